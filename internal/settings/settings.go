@@ -1,0 +1,123 @@
+// Package settings works out everything an operator sets for a job on a folder: feed, plates, nips, guides, tools.
+//
+// All ways to feed the sheet (leading edge, face up), to turn it and to assign plates are tried. A folder can run the
+// job when at least one way fits every limit; otherwise the answer is the nearest miss, in words and figures.
+package settings
+
+import (
+	"foldwright/internal/fold"
+	"foldwright/internal/machine"
+	"foldwright/internal/tooling"
+	"foldwright/internal/units"
+)
+
+// Feed is how the sheet as drawn goes onto the feed table.
+type Feed struct {
+	Leading Edge
+	FaceUp  Side
+}
+
+// Edge names an edge of the flat sheet as drawn.
+type Edge string
+
+const (
+	S0 Edge = "s0" // leading as drawn
+	S1 Edge = "s1"
+	T0 Edge = "t0" // left as drawn
+	T1 Edge = "t1"
+)
+
+// Side is a face of the sheet as drawn.
+type Side string
+
+const (
+	Front Side = "front"
+	Back  Side = "back"
+)
+
+// Settings is one way to run a job on a folder.
+type Settings struct {
+	Job, Folder   string
+	Feed          Feed
+	SheetsPerHour int
+	Streams       int    // pieces side by side after slitting
+	RateLimit     string // what sets the rate: "feeder", "unit 2", "knife of unit 3", "job"
+	Units         []Unit
+	Notes         []Note
+}
+
+// Unit is what is set on one unit; one entry for every unit of the folder.
+type Unit struct {
+	Number   int // from 1
+	Kind     machine.UnitKind
+	Engaged  bool
+	Enters   machine.Entry
+	In, Out  fold.State // the stack as it enters and as it leaves, in the direction of travel
+	Guide    Guide
+	Plates   []Plate
+	Knife    *Knife
+	Nips     []Nip
+	Stations []Station
+}
+
+// Guide is where the side guide stands. Window is how far it may go from At before a tool leaves the shaft or the guide its range.
+type Guide struct {
+	Side   machine.Side
+	At     units.Length   // on the shaft, from the datum shoulder
+	Window tooling.Window // absolute positions the guide may take for this job
+}
+
+// Plate is a plate of a buckle unit.
+type Plate struct {
+	Number int
+	Closed bool
+	Stop   units.Length
+	Fold   int // which fold of the scheme it makes
+}
+
+// Knife is the stop of a knife unit.
+type Knife struct {
+	Stop units.Length
+	Fold int
+}
+
+// Nip is what a roller pair must pass.
+type Nip struct {
+	Number    int
+	Layers    int
+	Thickness units.Length
+}
+
+// Station is what stands on the shafts of a station for this job.
+type Station struct {
+	Name       string
+	Class      string
+	Tools      []Tool         // ascending At; empty = plain
+	DriveRings []units.Length // suggested places, on the shaft
+	Paper      tooling.Window // the part of the shaft that the stack covers with the guide at Guide.At
+}
+
+// Tool is a tool with its reason.
+type Tool struct {
+	tooling.Tool              // At on the shaft, with the guide at Guide.At
+	T            units.Length // on the piece, from its left edge looking with the travel
+	For          string       // such as "fold 2", "slit at 305", "trim foot"
+}
+
+// Pattern returns the tools as a pattern.
+func (s Station) Pattern() tooling.Pattern {
+	p := tooling.Pattern{Class: s.Class}
+	for _, t := range s.Tools {
+		p.Tools = append(p.Tools, t.Tool)
+	}
+	return p
+}
+
+// Note is advice with its source; it never blocks.
+type Note struct{ Text, Source string }
+
+// Miss is why a folder cannot run a job: the way that came nearest, in words and figures.
+type Miss struct {
+	Job, Folder string
+	Why         string // "plate 2 of unit 1 reaches 310 mm, fold 2 needs 322 mm"
+}
