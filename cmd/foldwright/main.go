@@ -8,42 +8,91 @@ import (
 	"os"
 	"os/signal"
 	"syscall"
+	"time"
 
 	"github.com/alecthomas/kong"
+	"golang.org/x/term"
 
 	"foldwright/internal/fault"
 )
 
-// streams is where a command writes; tests give their own.
+// streams is where a command writes, what that place can show, and which clock it asks; tests give their own.
 type streams struct {
 	out, err io.Writer
+	colour   bool             // out shows colour and weight
+	live     bool             // err is a terminal, so a line may be rewritten there
+	now      func() time.Time // nil: the wall clock
 }
 
-// cli is the whole command line. Each command is a type in a file of its own with a Run method.
+// cli is the whole command line. Each command is a type in a file of its own with a Run method and a Help with examples.
 type cli struct {
+	Completion completionCommand `cmd:"" help:"Print the completion script of a shell."`
+	Complete   completeCommand   `cmd:"" hidden:"" help:"What the completion scripts ask."`
+	Version    versionCommand    `cmd:"" help:"Which foldwright this is."`
 }
 
 func main() {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
-	defer stop()
-	os.Exit(run(ctx, os.Args[1:], streams{os.Stdout, os.Stderr}))
+	code := run(ctx, os.Args[1:], streams{
+		out:    os.Stdout,
+		err:    os.Stderr,
+		colour: term.IsTerminal(int(os.Stdout.Fd())) && os.Getenv("NO_COLOR") == "" && os.Getenv("TERM") != "dumb",
+		live:   term.IsTerminal(int(os.Stderr.Fd())) && os.Getenv("TERM") != "dumb",
+	})
+	stop()
+	os.Exit(code)
 }
 
+// left is how kong's wish to exit (after --help) travels up to [run], which alone answers with a code.
+type left int
+
 // run does one command and returns its exit code.
-func run(ctx context.Context, args []string, s streams) int {
-	var c cli
-	parser, err := kong.New(&c, kong.Name("foldwright"), kong.Writers(s.out, s.err), kong.BindTo(ctx, (*context.Context)(nil)), kong.Bind(s))
+func run(ctx context.Context, args []string, s streams) (code int) {
+	defer func() {
+		if l, ok := recover().(left); ok {
+			code = int(l)
+		}
+	}()
+	if s.now == nil {
+		s.now = time.Now
+	}
+	if len(args) == 0 {
+		args = []string{"--help"}
+	}
+	k, err := newParser(ctx, s).Parse(args)
+	if err != nil {
+		fmt.Fprintln(s.err, usage(err))
+		return 2
+	}
+	return exitCode(s, k.Run())
+}
+
+// newParser builds the grammar and hands the commands what their Run methods ask for.
+func newParser(ctx context.Context, s streams) *kong.Kong {
+	parser, err := kong.New(new(cli),
+		kong.Name("foldwright"),
+		kong.Description("Settings, shaft sets and the day's order for the folders of a bindery."),
+		kong.Writers(s.out, s.err),
+		kong.Exit(func(code int) { panic(left(code)) }),
+		kong.ConfigureHelp(kong.HelpOptions{Compact: true, WrapUpperBound: 100}),
+		kong.Vars{"shop_default": defaultShopShown()},
+		kong.BindTo(ctx, (*context.Context)(nil)),
+		kong.Bind(s))
 	if err != nil {
 		panic(err) // the grammar itself is wrong
 	}
-	k, err := parser.Parse(args)
-	if err == nil {
-		err = k.Run()
-	} else {
-		fmt.Fprintln(s.err, err)
-		return 2
+	return parser
+}
+
+// usage says in one line what is wrong with the command line and where to read on.
+func usage(err error) string {
+	where := "foldwright --help"
+	if p, ok := err.(*kong.ParseError); ok && p.Context != nil {
+		if node := p.Context.Selected(); node != nil {
+			where = "foldwright " + node.Path() + " --help"
+		}
 	}
-	return exitCode(s, err)
+	return fmt.Sprintf("foldwright: %v; see: %s", err, where)
 }
 
 // exitCode is the one place where a fault becomes a number: 0 done, 1 the answer is no, 2 bad input, 3 internal.
