@@ -1,5 +1,8 @@
-// Package shop is the whole shop as one value: folders, classes, tools, sets, bench, jobs, standards. [Shop.Check] holds
-// it to every rule that spans more than one of them.
+// Package shop is the whole shop as one value: folders, classes, tools, sets, bench, jobs, standards.
+//
+// [Shop.Check] holds it to every rule that spans more than one room and returns every fault, each with the path of its
+// field; [Shop.Unfoldable] then tells the jobs that no folder can fold. Both only read. A shop without faults can be
+// planned. The lookups walk the lists: they are for questions at the door, not for inner loops.
 package shop
 
 import (
@@ -28,7 +31,8 @@ type Shop struct {
 	States    []State
 	Bench     []Person
 	Stocks    []paper.Stock
-	Jobs      []job.Job // in the order given
+	Jobs      []job.Job // to be planned, in the order given
+	Done      []job.Job // finished, kept because a folder still stands as they left it; never planned
 	Standards changeover.Standards
 	Weights   Weights
 	House     House
@@ -64,7 +68,15 @@ type Person struct {
 // Weights price the parts of a plan's cost: minutes per minute.
 type Weights struct{ Late, Makeready, Waiting, Bench float64 }
 
+// DefaultWeights price a minute of make-ready or waiting as a minute and bench work, which no folder waits for, as a
+// quarter (common practice, no source). A minute of lateness weighs what its job says.
+func DefaultWeights() Weights { return Weights{Late: 1, Makeready: 1, Waiting: 1, Bench: 0.25} }
+
 // House is what the shop has decided for itself: tolerances and advice thresholds.
 type House struct {
 	Tolerance units.Length // of alike patterns
 }
+
+// DefaultHouse is what holds until the shop decides otherwise. The tolerance of alike patterns is about what a shaft set
+// with a gauge keeps (common practice, no source).
+func DefaultHouse() House { return House{Tolerance: 300 * units.Micrometre} }
