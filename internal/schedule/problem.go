@@ -4,10 +4,14 @@
 // It knows whole numbers only: no paper, no folder, no clock. Times are seconds from the start of the horizon. A
 // [Problem] is read-only and checked once by [Problem.Check]. An [Order] says which job runs where after which; [Decode]
 // makes of it a timed [Plan]: when each job is made ready and runs, how each station gets its tools, what the bench
-// builds. The search moves through orders only. [Evaluate] is the slow definition of cost and feasibility that tests
-// hold everything else to.
+// builds. [Construct] makes a first order, [Search] a better one. [Evaluate] is the slow definition of cost and
+// feasibility that tests hold everything else to, and [Bound] what no order can undercut.
 //
-// Same problem, same seed, same number of iterations: same plan, on every machine and any number of cores.
+// Work on a machine or at the bench stops at the end of a working window and goes on in the next, set-ups as well as
+// runs. A set that a task needs is ready when its set-up starts, and a set that it takes out is free when its run starts.
+//
+// Same problem, same seed, same number of iterations: same plan, on every machine and any number of cores. Decoding
+// costs O(jobs × (machines + sets)) and allocates nothing once a search has warmed up.
 package schedule
 
 // Time is seconds, from the start of the horizon or as a duration.
@@ -21,7 +25,7 @@ type Problem struct {
 	Machines []Machine
 	Jobs     []Job
 	// Setup[m][i][j] is the set-up on machine m from job i to job j, all but tooling and guides; row len(Jobs) is the
-	// present state of the machine.
+	// present state of the machine. Not read, and may be anything, where m cannot run i or j.
 	Setup [][][]Time
 	// Precedences: job Before is finished before the set-up of job After starts.
 	Precedences []Precedence
@@ -50,132 +54,5 @@ type Job struct {
 	Weight  int64 // of a second of lateness
 }
 
-// Weights price the four parts of the cost, per thousand: 1000 makes a second of it cost one second.
+// Weights price the parts of the cost, per thousand: 1000 makes a second of it cost one second.
 type Weights struct{ Late, Setup, Wait, Bench, Makespan int64 }
-
-// Cost is what a plan costs, in its parts: seconds, and Total in thousandths of a second by the weights.
-type Cost struct {
-	Late     int64 // sum of weight × seconds late
-	Setup    int64
-	Wait     int64 // working time that a machine stands idle between its first set-up and its last run
-	Bench    int64
-	Makespan int64
-	Total    int64
-}
-
-// Order is the job numbers on each machine, in sequence.
-type Order [][]int
-
-// Tooling is everything about tools: patterns, sets, stations, the bench, loose tools.
-type Tooling struct {
-	Classes  int
-	Patterns []Pattern // every pattern that stands on a set or that a job wants; plain ones included, one per class
-	Sets     []Set
-	Stations []Station
-	Units    []Unit
-	// Wants[j][k] is what job j wants at station k, for the stations of machines that can run it.
-	Wants [][]Want
-	// InFolder[p][q] and OnBench[p][q] are the seconds to make a set of pattern p one of pattern q, at the machine and on
-	// the bench; negative where the classes differ.
-	InFolder, OnBench [][]Time
-	Loose             []int // loose tools of each type
-	People            []Person
-}
-
-// Pattern is a pattern by what it takes: its class and how many tools of each type.
-type Pattern struct {
-	Class int
-	Tools []Count // ascending by type; empty = plain
-}
-
-// Count is a number of tools of a type.
-type Count struct{ Type, N int }
-
-// Set is a pair of shafts.
-type Set struct {
-	Class   int
-	Pattern int
-	Station int  // where it is mounted; -1 = on the rack
-	Locked  bool // not to be rebuilt
-}
-
-// Station is a place for a set.
-type Station struct {
-	Machine int
-	Unit    int // index into Tooling.Units
-	Class   int
-	Swap    Time // to take one set out and put another in, access and exit shaft included
-	Access  Time // to reach the shafts for work in the machine; part of Swap already
-}
-
-// Unit is a folding unit with a side guide that all its stations share.
-type Unit struct {
-	Machine   int
-	GuideMove Time  // to move the guide
-	GuideAt   int64 // where it stands at the start, µm from the datum shoulder
-}
-
-// Want is what a job wants at a station.
-type Want struct {
-	Pattern int   // what to build or fit when nothing serves: the job's own pattern, or the plain one
-	Guide   int64 // where the guide stands for that pattern, µm
-	// Fits lists the patterns that serve, with the range of guide positions at which they do; ascending by pattern. The
-	// job's own pattern is among them. A plain want is served by every pattern that leaves no mark.
-	Fits []Fit
-}
-
-// Fit is a pattern that serves, with the guide anywhere in [Lo, Hi] µm.
-type Fit struct {
-	Pattern int
-	Lo, Hi  int64
-}
-
-// Person works on the bench.
-type Person struct{ Windows []Window }
-
-// Mode is how a station gets its tools; the values are those of changeover.Mode.
-type Mode uint8
-
-const (
-	Keep Mode = iota
-	Shift
-	Swap
-	Built
-	InFolder
-	Plain
-)
-
-// Plan is an order with its times.
-type Plan struct {
-	Tasks  [][]Task // by machine, in sequence
-	Builds []Build  // by start
-	Cost   Cost
-}
-
-// Task is a job with its times.
-type Task struct {
-	Job                          int
-	SetupStart, RunStart, RunEnd Time
-	Base, Guides                 Time // working seconds: Problem.Setup; guide moves
-	Mounts                       []Mount
-}
-
-// Mount is what happens at one station for a task.
-type Mount struct {
-	Station int
-	Mode    Mode
-	Set     int   // the set that stands there while the job runs
-	From    int   // pattern of that set before (what is stripped when Mode is InFolder)
-	Time    Time  // working seconds of this station's tooling
-	Guide   int64 // where the unit's guide stands, µm
-	Build   int   // index into Plan.Builds when Mode is Built; otherwise -1
-}
-
-// Build is a piece of bench work: Set becomes Pattern.
-type Build struct {
-	Set, From, Pattern int
-	Job, Station       int
-	Person             int
-	Start, End         Time
-	Work               Time // working seconds
-}
