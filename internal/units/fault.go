@@ -9,6 +9,8 @@ const (
 	CodeThickness fault.Code = "thickness"
 	CodeGrammage  fault.Code = "grammage"
 	CodeClass     fault.Code = "basis-class"
+	CodeSize      fault.Code = "size" // neither two lengths nor a known name
+	CodeLeastMost fault.Code = "least-most"
 	CodeSpeed     fault.Code = "speed"
 	CodeMinutes   fault.Code = "minutes"
 	CodeRange     fault.Code = "quantity-range"
