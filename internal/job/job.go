@@ -1,4 +1,8 @@
 // Package job is the docket: sheet, stock, scheme, wanted operations, quantity, times.
+//
+// Operations are told on the product, never on a machine: which fold line is to be perforated, where the sheet is slit,
+// what is trimmed off an edge. Lines are those of the flat sheet as drawn, front up, s along its length. [Job.Check]
+// holds a job to everything that can be said without a folder; which folder can run it is the settings room's question.
 package job
 
 import (
@@ -6,8 +10,6 @@ import (
 
 	"foldwright/internal/fold"
 	"foldwright/internal/paper"
-	"foldwright/internal/tooling"
-	"foldwright/internal/units"
 )
 
 // Job is one folding job.
@@ -34,34 +36,4 @@ type Pin struct {
 	Folder   string // must run here
 	Position int    // 1 = first on the folder; 0 = anywhere
 	Started  bool   // already made ready and running: first on its folder, no make-ready
-}
-
-// Target says what an operation works on.
-type Target uint8
-
-const (
-	OnFold Target = iota + 1 // the line of fold Fold
-	OnLine                   // the line Axis = At of the flat sheet as drawn
-	OnEdge                   // At inside the edge Edge of the finished piece: a trim
-)
-
-// Edge is an edge of the finished piece, in the terms of the pages.
-type Edge string
-
-const (
-	Head  Edge = "head"
-	Foot  Edge = "foot"
-	Front Edge = "front" // the fore edge, opposite the spine
-)
-
-// Operation is one thing wanted besides folding, told in terms of the product.
-type Operation struct {
-	Kind   tooling.Kind
-	Spec   string // of the wheel; empty = the shop's usual one
-	Target Target
-	Fold   int // OnFold: from 1
-	Axis   fold.Axis
-	At     units.Length // OnLine, OnEdge
-	Edge   Edge         // OnEdge
-	Ups    int          // OnLine slit or strip: parts the sheet is cut into by this line; 0 or 2 = two-up
 }
