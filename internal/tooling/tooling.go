@@ -1,9 +1,14 @@
 // Package tooling is the one-dimensional geometry of tools on a slitter shaft: tools, patterns, sets, the rack, and the
 // match between what a job wants and what stands preset.
 //
-// Positions are measured along the shaft from the datum shoulder on the operator's side. Two patterns are alike when
-// their tools agree in order, kind and spec and every spacing agrees within the tolerance: then the sheet can be shifted
-// to the tools. The package knows no folder and no sheet.
+// Positions are measured along the shaft from the datum shoulder on the operator's side; tools stand in ascending order
+// and cannot pass one another. Two patterns are alike when their tools agree in order, kind and spec and every spacing,
+// of any two tools, agrees within the tolerance: then the sheet can be shifted to the tools. A shift is what is added to
+// every wanted position. All ranges are closed.
+//
+// [Alike] compares two patterns, [Convert] tells the cheapest way to make one of the other, [Index] asks a whole rack for
+// the sets that serve and for the nearest that do not, [Clashes] and [Class.Check] say whether tools fit on a shaft,
+// [Parse] reads what people type. The package knows no folder and no sheet.
 package tooling
 
 import "foldwright/internal/units"
@@ -67,6 +72,3 @@ type Set struct {
 
 // Pattern returns what stands on the set.
 func (s Set) Pattern() Pattern { return Pattern{Class: s.Class, Tools: s.Tools} }
-
-// Window is a closed range of shifts; empty when Lo > Hi.
-type Window struct{ Lo, Hi units.Length }
