@@ -1,0 +1,57 @@
+# Everything a person or a machine does with this checkout. Needs Go and make; what else a target needs it fetches itself.
+SHELL := /bin/bash
+.SHELLFLAGS := -euo pipefail -c
+.DEFAULT_GOAL := help
+
+# The binary is told nothing about version control, so that a tarball builds as a clone does.
+export GOFLAGS := -buildvcs=false
+GO ?= go
+FUZZTIME ?= 5s
+BENCH ?= .
+BENCHTIME ?= 1s
+
+.PHONY: help build demo test check-format vet unit race fuzz bench lint format cover clean
+
+help: ## this list
+	@grep -hE '^[a-z-]+:.*## ' $(MAKEFILE_LIST) | sed -E 's/^([a-z-]+):[^#]*## /\1\t/' | while IFS=$$'\t' read -r n t; do printf 'make %-14s %s\n' "$$n" "$$t"; done
+
+build: ## bin/foldwright, one static binary
+	CGO_ENABLED=0 $(GO) build -trimpath -ldflags '-s -w' -o bin/foldwright ./cmd/foldwright
+
+demo: build ## write the demo shop to a temporary directory, check it, plan it, print the plan
+	@.ci/demo
+
+test: check-format vet unit fuzz ## what must pass before anything is committed
+
+check-format: ## fails when a file is not as gofmt writes it
+	@bad=$$(gofmt -l cmd internal tools); if [ -n "$$bad" ]; then echo "not as gofmt writes it (run: make format):"; echo "$$bad"; exit 1; fi
+
+vet: ## go vet
+	$(GO) vet ./...
+
+unit: ## all tests
+	$(GO) test ./...
+
+race: ## all tests under the race detector; needs a C compiler
+	CGO_ENABLED=1 $(GO) test -race ./...
+
+fuzz: ## every fuzz target for FUZZTIME (now 5s unless given)
+	@FUZZTIME=$(FUZZTIME) .ci/fuzz
+
+bench: ## benchmarks matching BENCH (all unless given); figures belong into docs/performance.md
+	$(GO) test -run '^$$' -bench '$(BENCH)' -benchtime $(BENCHTIME) -benchmem ./...
+
+bin/golangci-lint bin/gofumpt: tools/lint/go.mod tools/lint/go.sum
+	cd tools/lint && $(GO) build -o ../../bin/ github.com/golangci/golangci-lint/v2/cmd/golangci-lint mvdan.cc/gofumpt
+
+lint: bin/golangci-lint ## the linters of .golangci.yml (builds them first, about a minute of CPU)
+	bin/golangci-lint run ./...
+
+format: bin/gofumpt ## write all Go files as gofumpt does
+	bin/gofumpt -w cmd internal tools
+
+cover: ## statement coverage by package
+	$(GO) test -cover ./...
+
+clean: ## remove what was built
+	rm -rf bin coverage*
