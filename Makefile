@@ -24,7 +24,7 @@ demo: build ## write the demo shop to a temporary directory, check it, plan it, 
 test: check-format vet unit fuzz ## what must pass before anything is committed
 
 check-format: ## fails when a file is not as gofmt writes it
-	@bad=$$(gofmt -l cmd internal tools); if [ -n "$$bad" ]; then echo "not as gofmt writes it (run: make format):"; echo "$$bad"; exit 1; fi
+	@bad=$$("$$($(GO) env GOROOT)/bin/gofmt" -l cmd internal tools); if [ -n "$$bad" ]; then echo "not as gofmt writes it (run: make format):"; echo "$$bad"; exit 1; fi
 
 vet: ## go vet
 	$(GO) vet ./...
