@@ -87,7 +87,8 @@ var gram = big.NewRat(int64(GramPerM2), 1)
 // alone is g/m²; pounds without a class are refused, for nobody can tell which paper is meant.
 func ParseGrammage(text string) (Grammage, error) {
 	m := grammages
-	if _, unit, wrong := number(strings.TrimPrefix(tidy(text), "+")); wrong == "" {
+	unsigned, _ := cutSign(tidy(text))
+	if _, unit, wrong := number(unsigned); wrong == "" {
 		if class, isPounds := cutPounds(unit); isPounds {
 			c, known := BasisClassNamed(class)
 			if !known {

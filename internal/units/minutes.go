@@ -2,6 +2,7 @@ package units
 
 import (
 	"math/big"
+	"slices"
 	"strings"
 	"time"
 )
@@ -18,6 +19,9 @@ var clockUnits = []clockUnit{
 	{time.Minute, []string{"min", "m", "minute", "minutes"}},
 	{time.Second, []string{"s", "sec", "second", "seconds"}},
 }
+
+// Places in clockUnits.
+const hours, minutes = 0, 1
 
 // durations lends the faults of a measure to times, which are read piece by piece.
 var durations = measure{
@@ -56,7 +60,10 @@ func pieces(text string) (sum *big.Rat, wrong string) {
 			return nil, wrong
 		}
 		name := rest[:len(rest)-len(strings.TrimLeft(rest, "abcdefghijklmnopqrstuvwxyz"))]
-		unit := clockUnitNamed(name, last)
+		unit := clockUnitNamed(name)
+		if rest == "" && last <= hours { // a last number without a unit, alone or after hours
+			unit = minutes
+		}
 		if unit <= last {
 			return nil, "is not in hours, minutes and seconds, one after the other"
 		}
@@ -66,21 +73,9 @@ func pieces(text string) (sum *big.Rat, wrong string) {
 	return sum, ""
 }
 
-// clockUnitNamed finds the place of a unit in clockUnits, -1 for none. A number without a unit is minutes when nothing or
-// hours stand before it.
-func clockUnitNamed(name string, last int) int {
-	const hours, minutes = 0, 1
-	if name == "" && last <= hours {
-		return minutes
-	}
-	for i, u := range clockUnits {
-		for _, n := range u.names {
-			if n == name {
-				return i
-			}
-		}
-	}
-	return -1
+// clockUnitNamed finds the place of a unit in clockUnits, -1 for none.
+func clockUnitNamed(name string) int {
+	return slices.IndexFunc(clockUnits, func(u clockUnit) bool { return slices.Contains(u.names, name) })
 }
 
 // FormatMinutes gives a duration as "1 h 20 min", "12 min" or "1 min 30 s"; [ParseMinutes] reads the same value back.
