@@ -1,7 +1,14 @@
 // Package machine describes folders: feeder, units in order, shaft stations, and the limits of each.
+//
+// Directions are those of someone looking with the travel. Places on a shaft are measured from the datum shoulder on the
+// operator's side. A zero limit means that none is known, where the field says so; everywhere else limits are closed
+// ranges. [Folder.Check] lists what cannot be; a folder it passes can be used without further questions. [Rate] turns
+// speed into sheets an hour.
 package machine
 
 import (
+	"slices"
+
 	"foldwright/internal/units"
 )
 
@@ -16,6 +23,12 @@ type Folder struct {
 
 // Range is a closed range of lengths.
 type Range struct{ Min, Max units.Length }
+
+// Has tells whether l lies in the range.
+func (r Range) Has(l units.Length) bool { return r.Min <= l && l <= r.Max }
+
+// String gives the range in millimetres: 80 to 520 mm.
+func (r Range) String() string { return units.FormatMM(r.Min) + " to " + units.FormatMM(r.Max) + " mm" }
 
 // Feeder limits what can be fed: Length is along the travel.
 type Feeder struct {
@@ -85,6 +98,34 @@ type Station struct {
 	AccessMin float64      // minutes to open and close the way to the shafts
 	ExitShaft bool         // the exit shaft must come out and go back in for a swap
 }
+
+// Station returns the station of that name and the number of its unit, from 1.
+func (f *Folder) Station(name string) (st *Station, unit int, ok bool) {
+	for i := range f.Units {
+		for k := range f.Units[i].Stations {
+			if st := &f.Units[i].Stations[k]; st.Name == name {
+				return st, i + 1, true
+			}
+		}
+	}
+	return nil, 0, false
+}
+
+// StationsOf lists the names of the stations that take sets of a class, in order of travel.
+func (f *Folder) StationsOf(class string) []string {
+	var names []string
+	for _, u := range f.Units {
+		for _, st := range u.Stations {
+			if st.Class == class {
+				names = append(names, st.Name)
+			}
+		}
+	}
+	return names
+}
+
+// CanEnter tells whether the stack can come in that way.
+func (u Unit) CanEnter(e Entry) bool { return slices.Contains(u.Enters, e) }
 
 // FoldsUp tells which way plate p (from 1) of a buckle unit folds.
 func (u Unit) FoldsUp(p int) bool { return (p%2 == 1) != u.FirstBelow }

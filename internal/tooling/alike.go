@@ -29,14 +29,3 @@ func reach(want, have, tolerance units.Length) Window {
 	d := have - want
 	return Window{d - tolerance/2, d + tolerance - tolerance/2}
 }
-
-// Clear tells whether no tool touches the paper: a set whose tools all run beside the stack leaves no mark.
-func Clear(tools []Tool, body func(Type) Body, paper Window) bool {
-	for _, t := range tools {
-		b := body(t.Type)
-		if !(Window{t.At - b.Left, t.At + b.Right}).Meet(paper).Empty() {
-			return false
-		}
-	}
-	return true
-}

@@ -7,7 +7,7 @@
 // every wanted position. All ranges are closed.
 //
 // [Alike] compares two patterns, [Convert] tells the cheapest way to make one of the other, [Index] asks a whole rack for
-// the sets that serve and for the nearest that do not, [Clashes] and [Class.Check] say whether tools fit on a shaft,
+// the sets that serve and for the nearest that do not, [Clashes] and [Class.CheckTools] say whether tools fit on a shaft,
 // [Parse] reads what people type. The package knows no folder and no sheet.
 package tooling
 
