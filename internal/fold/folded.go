@@ -79,6 +79,3 @@ type Track struct {
 	Wanted  int // the greatest number of wanted layers anywhere on the line
 	Foreign int // the greatest number of layers on the line that are not wanted: 0 means a wheel here hits only what it should
 }
-
-// exact holds the folding in whole parts of a nanometre; see decision record 001.
-type exact struct{}
