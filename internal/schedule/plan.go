@@ -1,6 +1,9 @@
 package schedule
 
-import "cmp"
+import (
+	"cmp"
+	"slices"
+)
 
 // Order is the job numbers on each machine, in sequence.
 type Order [][]int
@@ -114,4 +117,31 @@ func (r Reason) String() string {
 		return "a job before it has no place"
 	}
 	return "?"
+}
+
+// tidy puts builds and unplaced jobs in their order and lets the mounts follow.
+func (p *Plan) tidy() {
+	slices.SortFunc(p.Unplaced, func(a, b Unplaced) int { return a.Job - b.Job })
+	from := make([]int, len(p.Builds))
+	for i := range from {
+		from[i] = i
+	}
+	slices.SortFunc(from, func(a, b int) int {
+		x, y := &p.Builds[a], &p.Builds[b]
+		return cmp.Or(cmp.Compare(x.Start, y.Start), cmp.Compare(x.Set, y.Set), cmp.Compare(x.End, y.End))
+	})
+	sorted, to := make([]Build, len(from)), make([]int, len(from))
+	for i, was := range from {
+		sorted[i], to[was] = p.Builds[was], i
+	}
+	p.Builds = sorted
+	for _, row := range p.Tasks {
+		for t := range row {
+			for m := range row[t].Mounts {
+				if mount := &row[t].Mounts[m]; mount.Build >= 0 {
+					mount.Build = to[mount.Build]
+				}
+			}
+		}
+	}
 }

@@ -1,0 +1,74 @@
+package schedule
+
+// built offers to have the job's pattern built on the bench and swapped in. The bench works ahead: a build may lie
+// before the task at hand, as early as the set, the loose tools and a person are free.
+func (d *decoder) built(i, k, j int, w *want, start Time, best *choice) {
+	st := &d.Tools.Stations[k]
+	pick := Build{Set: -1}
+	var pickNeed Time
+	for _, x := range d.sets[st.Class] {
+		if d.Tools.Sets[x].Locked || !d.atHand(x) {
+			continue
+		}
+		b, ok := d.build(x, w.pattern)
+		if !ok {
+			continue
+		}
+		need := d.needed(d.pattern[x], j)
+		if pick.Set < 0 || stripBefore(b, need, pick, pickNeed, start) {
+			pick, pickNeed = b, need
+		}
+	}
+	if pick.Set < 0 {
+		return
+	}
+	pick.Job, pick.Station = j, k
+	c := choice{
+		station: k, mode: Built, set: pick.Set, from: w.pattern, to: w.pattern, time: st.Swap,
+		ready: max(start, pick.End), build: pick,
+	}
+	d.offer(i, start, &c, pick.Work, best)
+}
+
+// build is the earliest bench work that makes of a set one of the pattern; false when it cannot be done.
+func (d *decoder) build(x, pattern int) (Build, bool) {
+	from := d.pattern[x]
+	work := d.Tools.OnBench[from][pattern]
+	if work < 0 || from == pattern {
+		return Build{}, false
+	}
+	earliest := d.toolsFrom(from, pattern, d.since[x])
+	b := Build{Set: x, From: from, Pattern: pattern, Work: work, End: Forever}
+	for who := range d.people {
+		begin := d.people[who].next(max(earliest, d.benchFree(who)))
+		if begin >= b.End {
+			continue
+		}
+		if end := d.people[who].finish(begin, work); end < b.End {
+			b.Person, b.Start, b.End = who, begin, end
+		}
+	}
+	return b, b.End < Forever
+}
+
+// benchFree is when a person can take another build, after those for the task at hand.
+func (d *decoder) benchFree(who int) Time {
+	free := d.bench[who]
+	for c := range d.chosen {
+		if d.chosen[c].mode == Built && d.chosen[c].build.Person == who {
+			free = max(free, d.chosen[c].build.End)
+		}
+	}
+	return free
+}
+
+// needed is about when a set of the pattern is next wanted by an open job other than j; Forever when it never is.
+func (d *decoder) needed(pattern, j int) Time {
+	soonest := Forever
+	for _, user := range d.users[pattern] {
+		if user != j && d.end[user] < 0 {
+			soonest = min(soonest, d.rough[user])
+		}
+	}
+	return soonest
+}

@@ -1,0 +1,62 @@
+package schedule
+
+// Bound is a number of set-up seconds that no plan with all jobs placed can undercut.
+//
+// In such a plan every job comes directly after something: another job, or the present state of a machine, and each of
+// these is followed at most once. The set-up between the two is at least the arc's: the table, a change at each station
+// where nothing that serves the one serves the other, a guide move where their ranges do not meet. The cheapest
+// assignment of jobs to what comes before them is therefore a lower bound. O(jobs³).
+func Bound(p *Problem) Time {
+	m := newModel(p)
+	b := &bound{model: m, arcs: newArcs(m), prior: make([]int, m.jobs), follow: make([]int, m.jobs+len(m.Machines))}
+	b.fix()
+	if sum := assign(m.jobs, m.jobs+len(m.Machines), b.price); sum < impossible {
+		return sum
+	}
+	return 0 // no such plan exists
+}
+
+// bound numbers what can come before a job: the jobs, then the machines' present states.
+type bound struct {
+	*model
+	arcs   *arcs
+	prior  []int // of each job: what must come directly before it, -1 when anything may
+	follow []int // of each of those: the job that must come directly after it, -1 when any may
+}
+
+// fix notes what the fixed jobs leave no choice in.
+func (b *bound) fix() {
+	for i := range b.prior {
+		b.prior[i] = -1
+	}
+	for i := range b.follow {
+		b.follow[i] = -1
+	}
+	for i := range b.Machines {
+		last := b.jobs + i
+		for _, j := range b.Machines[i].Fixed {
+			b.prior[j], b.follow[last] = last, j
+			last = j
+		}
+	}
+}
+
+// price is the least set-up of job to directly after what comes before it, on the machine where it is least.
+func (b *bound) price(to, from int) Time {
+	if from == to || b.prior[to] >= 0 && b.prior[to] != from || b.follow[from] >= 0 && b.follow[from] != to {
+		return impossible
+	}
+	if from >= b.jobs {
+		if i := from - b.jobs; b.Jobs[to].Run[i] >= 0 {
+			return b.arcs.at(i, b.jobs, to)
+		}
+		return impossible
+	}
+	least := impossible
+	for i := range b.Machines {
+		if b.Jobs[from].Run[i] >= 0 && b.Jobs[to].Run[i] >= 0 {
+			least = min(least, b.arcs.at(i, from, to))
+		}
+	}
+	return least
+}

@@ -1,0 +1,60 @@
+package schedule
+
+// draft is an order that moves change in place and that can be put back as it was before the last change.
+type draft struct {
+	rows  Order
+	saved Order
+	dirty []int // machines whose row has been saved since begin
+}
+
+func (d *draft) set(o Order, jobs int) {
+	d.rows = copyOrder(d.rows, o)
+	for len(d.saved) < len(o) {
+		d.saved = append(d.saved, make([]int, 0, jobs))
+	}
+	d.dirty = d.dirty[:0]
+}
+
+// begin starts a change.
+func (d *draft) begin() { d.dirty = d.dirty[:0] }
+
+// touch saves a row before it changes.
+func (d *draft) touch(i int) {
+	for _, have := range d.dirty {
+		if have == i {
+			return
+		}
+	}
+	d.dirty = append(d.dirty, i)
+	d.saved[i] = append(d.saved[i][:0], d.rows[i]...)
+}
+
+// undo takes back everything since begin.
+func (d *draft) undo() {
+	for _, i := range d.dirty {
+		d.rows[i] = append(d.rows[i][:0], d.saved[i]...)
+	}
+}
+
+// find is the machine and place of a job.
+func (d *draft) find(job int) (machine, place int) {
+	for i, row := range d.rows {
+		for n, j := range row {
+			if j == job {
+				return i, n
+			}
+		}
+	}
+	panic("schedule: a job is missing from the order")
+}
+
+// copyOrder copies from into to, in to's memory where it suffices.
+func copyOrder(to, from Order) Order {
+	for len(to) < len(from) {
+		to = append(to, nil)
+	}
+	for i := range from {
+		to[i] = append(to[i][:0], from[i]...)
+	}
+	return to
+}

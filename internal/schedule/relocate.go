@@ -1,0 +1,46 @@
+package schedule
+
+import "slices"
+
+// relocateNear takes a job and puts it directly after, sometimes before, one it follows cheaply.
+func relocateNear(c *climber) bool {
+	from, place, ok := c.anyPlace()
+	if !ok {
+		return false
+	}
+	near := c.near[c.rows[from][place]]
+	if len(near) == 0 {
+		return false
+	}
+	to, at := c.find(near[c.rng.IntN(len(near))])
+	return c.relocate(from, place, to, at+1-c.rng.IntN(4)/3)
+}
+
+// relocateAnywhere takes a job and puts it anywhere.
+func relocateAnywhere(c *climber) bool {
+	from, place, ok := c.anyPlace()
+	if !ok {
+		return false
+	}
+	to := from
+	if c.rng.IntN(2) == 0 {
+		to = c.rng.IntN(len(c.rows))
+	}
+	return c.relocate(from, place, to, c.floors[to]+c.rng.IntN(len(c.rows[to])-c.floors[to]+1))
+}
+
+// relocate moves the job at a place to before the job at another; places are those before the move.
+func (c *climber) relocate(from, place, to, at int) bool {
+	j := c.rows[from][place]
+	if from == to && (at == place || at == place+1) || at < c.floors[to] || c.Jobs[j].Run[to] < 0 {
+		return false
+	}
+	c.touch(from)
+	c.touch(to)
+	c.rows[from] = slices.Delete(c.rows[from], place, place+1)
+	if from == to && at > place {
+		at--
+	}
+	c.rows[to] = slices.Insert(c.rows[to], at, j)
+	return true
+}
