@@ -24,8 +24,9 @@ func (g Grain) String() string {
 		return "along the length"
 	case GrainAlongT:
 		return "along the width"
+	default:
+		return "unknown"
 	}
-	return "unknown"
 }
 
 // Turned is the same grain on a sheet whose length and width have changed places.
@@ -35,8 +36,9 @@ func (g Grain) Turned() Grain {
 		return GrainAlongT
 	case GrainAlongT:
 		return GrainAlongS
+	default:
+		return GrainUnknown
 	}
-	return GrainUnknown
 }
 
 // Long tells whether the grain runs along the longer side; known is false when the grain is unknown or the sheet square.
