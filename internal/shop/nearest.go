@@ -3,7 +3,7 @@ package shop
 import "strings"
 
 // Nearest returns the known name that was most likely meant: the one with the fewest letters to change, put in or take
-// out (capitals aside), the first of equals. It finds none when a third of the letters or more would have to change.
+// out (capitals aside), the first of equals. It finds none when more than a third of the letters would have to change.
 func Nearest(name string, known []string) (string, bool) {
 	best, least := "", len([]rune(name))/3+1
 	for _, k := range known {

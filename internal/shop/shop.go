@@ -71,12 +71,3 @@ type Weights struct{ Late, Makeready, Waiting, Bench float64 }
 // DefaultWeights price a minute of make-ready or waiting as a minute and bench work, which no folder waits for, as a
 // quarter (common practice, no source). A minute of lateness weighs what its job says.
 func DefaultWeights() Weights { return Weights{Late: 1, Makeready: 1, Waiting: 1, Bench: 0.25} }
-
-// House is what the shop has decided for itself: tolerances and advice thresholds.
-type House struct {
-	Tolerance units.Length // of alike patterns
-}
-
-// DefaultHouse is what holds until the shop decides otherwise. The tolerance of alike patterns is about what a shaft set
-// with a gauge keeps (common practice, no source).
-func DefaultHouse() House { return House{Tolerance: 300 * units.Micrometre} }

@@ -1,0 +1,275 @@
+package exchange
+
+import (
+	"bytes"
+	"cmp"
+	"errors"
+	"fmt"
+	"io"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+	"unicode/utf8"
+
+	"go.yaml.in/yaml/v4"
+	"go.yaml.in/yaml/v4/plugin/loaderlimits"
+
+	"foldwright/internal/fault"
+	"foldwright/internal/units"
+)
+
+// The codes of what can be wrong with a file before anything in it is understood, and with the form of its fields.
+const (
+	CodeFileSize     fault.Code = "file-size"
+	CodeEncoding     fault.Code = "file-encoding"
+	CodeSyntax       fault.Code = "yaml-syntax"
+	CodeUnused       fault.Code = "yaml-unused"
+	CodeWrongType    fault.Code = "wrong-type"
+	CodeEmpty        fault.Code = "empty-field"
+	CodeMissing      fault.Code = "missing-field"
+	CodeUnknownField fault.Code = "unknown-field"
+	CodeTwice        fault.Code = "field-twice"
+)
+
+const (
+	// fileMost is the longest file that is read: two orders of magnitude above a large shop.
+	fileMost = 32 << 20
+	// depthMost is how deeply a file may nest; a shop file needs seven levels.
+	depthMost = 50
+)
+
+// mark is a place in a file, both from 1.
+type mark struct{ line, col int }
+
+// reading is a file being read: its faults so far, where each field stands, and what its values depend on.
+type reading struct {
+	file   string
+	faults fault.List
+	marks  map[string]mark
+	bare   units.Length   // what a bare length is
+	zone   *time.Location // of local times
+	stocks stockBook
+}
+
+// spot is a value of the file with the path of its field.
+type spot struct {
+	*reading
+	path string
+	node *yaml.Node
+}
+
+// open turns the bytes of a file into its one document, or says why it is none.
+func open(file string, data []byte) (spot, bool) {
+	r := &reading{file: file, marks: map[string]mark{}, bare: units.Millimetre, zone: time.UTC}
+	if f, ok := refuseBytes(data); !ok {
+		r.add(f)
+		return spot{reading: r}, false
+	}
+	loader, err := yaml.NewLoader(bytes.NewReader(data), yaml.WithPlugin(
+		loaderlimits.New(loaderlimits.DepthValue(depthMost), loaderlimits.AliasNone())))
+	if err != nil {
+		panic(err) // the options themselves are wrong
+	}
+	var document, second yaml.Node
+	switch err := loader.Load(&document); {
+	case errors.Is(err, io.EOF):
+		r.add(fault.Fault{Kind: fault.Input, Code: CodeEmpty, Line: 1, Wrong: "the file holds nothing", Right: "see docs/shop-file.md for what a shop file holds"})
+		return spot{reading: r}, false
+	case err != nil:
+		r.addSyntax(err)
+		return spot{reading: r}, false
+	}
+	if err := loader.Load(&second); err == nil {
+		r.add(fault.Fault{Kind: fault.Input, Code: CodeUnused, Line: second.Line, Col: second.Column,
+			Wrong: "a second document starts here", Right: "a shop file is one document"})
+	} else if !errors.Is(err, io.EOF) {
+		r.addSyntax(err)
+	}
+	return spot{reading: r, node: content(&document)}, true
+}
+
+// content is the value inside a document.
+func content(n *yaml.Node) *yaml.Node {
+	if n.Kind == yaml.DocumentNode && len(n.Content) == 1 {
+		return n.Content[0]
+	}
+	return n
+}
+
+// refuseBytes judges a file before it is parsed.
+func refuseBytes(data []byte) (fault.Fault, bool) {
+	if len(data) > fileMost {
+		return fault.Fault{Kind: fault.Input, Code: CodeFileSize, Wrong: fmt.Sprintf("the file has %d MB", len(data)>>20),
+			Right: fmt.Sprintf("at most %d MB are read", fileMost>>20)}, false
+	}
+	at := 0
+	for line := 1; at < len(data); {
+		letter, size := utf8.DecodeRune(data[at:])
+		if letter == utf8.RuneError && size == 1 {
+			return fault.Fault{Kind: fault.Input, Code: CodeEncoding, Line: line,
+				Wrong: fmt.Sprintf("byte 0x%02X is no UTF-8 text", data[at]), Right: "save the file as UTF-8"}, false
+		}
+		if letter == '\n' {
+			line++
+		}
+		at += size
+	}
+	return fault.Fault{}, true
+}
+
+// addSyntax adds what the YAML parser found.
+func (r *reading) addSyntax(err error) {
+	var many *yaml.LoadErrors
+	if errors.As(err, &many) {
+		for _, one := range many.Errors {
+			r.addSyntax(one)
+		}
+		return
+	}
+	f := fault.Fault{Kind: fault.Input, Code: CodeSyntax, Wrong: "no YAML: " + err.Error()}
+	var one *yaml.LoadError
+	if errors.As(err, &one) {
+		f.Line, f.Col, f.Wrong = one.Mark.Line, one.Mark.Column, "no YAML: "+one.Message
+		if one.ContextMsg != "" {
+			f.Wrong += " (" + one.ContextMsg + ")"
+		}
+	}
+	r.add(f)
+}
+
+// add adds a fault of this file.
+func (r *reading) add(f fault.Fault) {
+	f.File = r.file
+	r.faults.Add(f)
+}
+
+// place adds faults that another room found, told by their field; each gets the line of the nearest field above it that
+// the file has.
+func (r *reading) place(found fault.List) {
+	for _, f := range found {
+		m := r.markOf(f.Field)
+		f.Line, f.Col = m.line, m.col
+		r.add(f)
+	}
+}
+
+// markOf finds where a field stands: the field itself, or the one that holds it.
+func (r *reading) markOf(path string) mark {
+	for {
+		if m, ok := r.marks[path]; ok || path == "" {
+			return m
+		}
+		path = path[:max(0, strings.LastIndexAny(path, ".["))]
+	}
+}
+
+// sorted returns the faults in the order of the file.
+func (r *reading) sorted() fault.List {
+	slices.SortStableFunc(r.faults, func(a, b fault.Fault) int {
+		return cmp.Or(cmp.Compare(a.Line, b.Line), cmp.Compare(a.Col, b.Col))
+	})
+	return r.faults
+}
+
+// field is the spot of a field of this mapping.
+func (s spot) field(name string, node *yaml.Node) spot {
+	path := name
+	if s.path != "" {
+		path = s.path + "." + name
+	}
+	return s.at(path, node)
+}
+
+// item is the spot of an item of this list.
+func (s spot) item(i int, node *yaml.Node) spot {
+	return s.at(s.path+"["+strconv.Itoa(i)+"]", node)
+}
+
+func (s spot) at(path string, node *yaml.Node) spot {
+	s.marks[path] = mark{node.Line, node.Column}
+	return spot{s.reading, path, node}
+}
+
+// refuse adds a fault at this spot.
+func (s spot) refuse(code fault.Code, wrong, right string) {
+	s.add(fault.Fault{Kind: fault.Input, Code: code, Line: s.node.Line, Col: s.node.Column, Field: s.path, Wrong: wrong, Right: right})
+}
+
+// refuseErr adds the faults inside an error of a parser at this spot.
+func (s spot) refuseErr(err error) {
+	found := fault.All(err)
+	if found == nil {
+		panic(fmt.Sprintf("exchange: %s: an error that is no fault: %v", s.path, err))
+	}
+	for _, f := range found {
+		if f.Field != "" { // a place inside the text, such as "step 2"
+			f.Wrong = f.Field + ": " + f.Wrong
+		}
+		f.Line, f.Col, f.Field = s.node.Line, s.node.Column, s.path
+		s.add(f)
+	}
+}
+
+// faulty tells whether a fault was found at one of these fields, or above or below it.
+func (r *reading) faulty(fields ...string) bool {
+	for _, f := range r.faults {
+		for _, field := range fields {
+			if within(f.Field, field) || within(field, f.Field) && f.Code != CodeUnknownField {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// within tells whether a field is the other one or lies inside it.
+func within(field, outer string) bool {
+	rest, ok := strings.CutPrefix(field, outer)
+	return ok && (rest == "" || rest[0] == '.' || rest[0] == '[')
+}
+
+// kind names what stands here, for people.
+func (s spot) kind() string {
+	switch s.node.Kind {
+	case yaml.MappingNode:
+		return "a group of fields"
+	case yaml.SequenceNode:
+		return "a list"
+	case yaml.AliasNode:
+		return "an alias"
+	default:
+		return strconv.Quote(shorten(s.node.Value))
+	}
+}
+
+// isKind tells whether the value here has the form wanted; otherwise it says what would be right.
+func (s spot) isKind(want yaml.Kind, right string) bool {
+	switch {
+	case s.node.Kind == yaml.AliasNode:
+		s.refuse(CodeUnused, "an alias stands here", "write the value out: a shop file has no anchors and aliases")
+	case s.node.Style&yaml.TaggedStyle != 0:
+		s.refuse(CodeUnused, "the tag "+shorten(s.node.Tag)+" stands here", "write the value without a tag")
+	case s.isNull() && want == yaml.ScalarNode:
+		s.refuse(CodeEmpty, "says nothing", "write "+right+", or leave the field out")
+	case s.node.Kind != want && !(s.isNull() && want != yaml.ScalarNode):
+		s.refuse(CodeWrongType, s.kind()+" stands here", "write "+right)
+	default:
+		return true
+	}
+	return false
+}
+
+// isNull tells whether the value here is written as nothing.
+func (s spot) isNull() bool {
+	return s.node.Kind == yaml.ScalarNode && s.node.Style == 0 && s.node.ShortTag() == "!!null"
+}
+
+// shorten keeps what was typed short enough for a message.
+func shorten(text string) string {
+	const most = 40
+	if letters := []rune(text); len(letters) > most {
+		return string(letters[:most]) + "…"
+	}
+	return text
+}

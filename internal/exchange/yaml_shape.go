@@ -1,0 +1,127 @@
+package exchange
+
+import (
+	"strings"
+	"time"
+
+	"go.yaml.in/yaml/v4"
+
+	"foldwright/internal/fault"
+)
+
+// shape is how values of a type stand in a file: it reads them, writes them so that they read back the same, and
+// describes them for the schema. Every field of the shop file is declared once, with its shape, and from that one
+// declaration come the reader, the writer, the schema and the table in the handbook.
+type shape[V any] struct {
+	read  func(spot) (V, bool) // says itself what is wrong
+	write func(*writing, V) *yaml.Node
+	told  schema
+	says  string // what to write, for people: completes "write "
+}
+
+// writing is what the written form of values depends on.
+type writing struct {
+	inch   bool
+	zone   *time.Location
+	stocks stockBook
+}
+
+// text makes the shape of values that are written as one piece of text. Its parser's faults get their place here.
+func text[V any](says string, told schema, parse func(*reading, string) (V, error), format func(*writing, V) string) shape[V] {
+	return shape[V]{
+		says: says,
+		told: told,
+		read: func(s spot) (v V, ok bool) {
+			if !s.isKind(yaml.ScalarNode, says) {
+				return v, false
+			}
+			v, err := parse(s.reading, s.node.Value)
+			if err != nil {
+				s.refuseErr(err)
+				return v, false
+			}
+			return v, true
+		},
+		write: func(w *writing, v V) *yaml.Node { return scalar(format(w, v)) },
+	}
+}
+
+// scalar is a piece of text as YAML; it is quoted only where YAML would take it for something else.
+func scalar(value string) *yaml.Node {
+	n := &yaml.Node{Kind: yaml.ScalarNode, Value: value}
+	switch n.ShortTag() {
+	case "!!int", "!!float", "!!bool", "!!timestamp": // read back as the text that stands there
+	default:
+		n.Tag = "!!str"
+	}
+	if strings.ContainsAny(value, "\n\r\u0085\u2028\u2029") {
+		n.Tag, n.Style = "!!str", yaml.DoubleQuotedStyle
+	}
+	return n
+}
+
+// list makes the shape of lists; oneLine writes them so.
+func list[V any](of shape[V], oneLine bool) shape[[]V] {
+	return shape[[]V]{
+		says: "a list",
+		told: schema{"type": "array", "items": of.told},
+		read: func(s spot) (out []V, ok bool) {
+			if !s.isKind(yaml.SequenceNode, "a list, such as one line a piece with a dash before it") {
+				return nil, false
+			}
+			ok = true
+			for i, n := range s.node.Content {
+				v, good := of.read(s.item(i, n))
+				ok = ok && good
+				out = append(out, v) // also when it is faulty, so that the places of the rest stay true
+			}
+			return out, ok
+		},
+		write: func(w *writing, all []V) *yaml.Node {
+			n := &yaml.Node{Kind: yaml.SequenceNode}
+			if oneLine || len(all) == 0 {
+				n.Style = yaml.FlowStyle
+			}
+			for _, v := range all {
+				n.Content = append(n.Content, of.write(w, v))
+			}
+			return n
+		},
+	}
+}
+
+// pair is a field of a mapping with its name and its node.
+type pair struct {
+	name string
+	key  *yaml.Node
+	spot spot
+}
+
+// pairs lists what stands in a mapping, in the order of the file; a name that comes twice is refused.
+func (s spot) pairs(right string) (out []pair, ok bool) {
+	if !s.isKind(yaml.MappingNode, right) {
+		return nil, false
+	}
+	first := map[string]mark{}
+	for i := 0; i+1 < len(s.node.Content); i += 2 {
+		key, value := s.node.Content[i], s.node.Content[i+1]
+		k := spot{s.reading, s.path, key}
+		if key.Kind != yaml.ScalarNode {
+			k.refuse(CodeWrongType, k.kind()+" stands where the name of a field should", "write "+right)
+			continue
+		}
+		if m, twice := first[key.Value]; twice {
+			k.refuse(CodeTwice, quoted(key.Value)+" stands here again, first in line "+decimal(m.line), "keep one of the two")
+			continue
+		}
+		first[key.Value] = mark{key.Line, key.Column}
+		out = append(out, pair{key.Value, key, s.field(key.Value, value)})
+	}
+	return out, true
+}
+
+// missing adds the fault of a field that is not there.
+func (s spot) missing(name, about string) {
+	s.add(fault.Fault{Kind: fault.Input, Code: CodeMissing, Line: s.node.Line, Col: s.node.Column, Field: s.field(name, s.node).path,
+		Wrong: "is missing", Right: "give " + about})
+}
