@@ -82,3 +82,25 @@ func exactMM(nm Ratio) string {
 	g := gcd(nm.Num, int64(units.Millimetre)) // before multiplying: 10⁶ · 10⁶ would still fit, but only just look right
 	return ratio(nm.Num/g, nm.Den*(int64(units.Millimetre)/g)).String() + " mm"
 }
+
+// String gives "s" or "t".
+func (a Axis) String() string {
+	if a == T {
+		return "t"
+	}
+	return "s"
+}
+
+// String gives "s+", "s-", "t+" or "t-"; nothing when there are no heads.
+func (h Head) String() string { return [...]string{"", "s+", "s-", "t+", "t-"}[h] }
+
+// String gives "valley" or "mountain".
+func (b Bend) String() string {
+	if b == Mountain {
+		return "mountain"
+	}
+	return "valley"
+}
+
+// String gives the edge in words.
+func (e Edge) String() string { return [...]string{"leading", "trailing", "left", "right"}[e] }
