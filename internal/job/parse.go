@@ -55,7 +55,7 @@ type reader struct {
 	words []string
 	bare  units.Length
 	wrong string
-	err   error // of a length
+	err   error // of a length or a wheel
 }
 
 func (p *reader) fail(wrong string) {
@@ -192,7 +192,7 @@ func (p *reader) clauses(op Operation) Operation {
 		case p.take("one-up"):
 			op.Ups = 1
 		case p.take("with"):
-			op.Spec = p.spec(op.Kind)
+			op.Spec = p.spec(op.Kind, p.run())
 		case p.take("strip"):
 			op = p.strip(op, p.run())
 		default:
@@ -215,16 +215,20 @@ func (p *reader) strip(op Operation, width string) Operation {
 	}
 	op.Kind = tooling.Strip
 	if width != "" {
-		op.Spec = p.length(width).Exact()
+		op.Spec = p.spec(tooling.Strip, width)
 	}
 	return op
 }
 
 // spec takes the words that name a wheel.
-func (p *reader) spec(kind tooling.Kind) string {
-	text := p.run()
+func (p *reader) spec(kind tooling.Kind, text string) string {
 	if text == "" {
-		p.fail(`lacks the wheel after "with"`)
+		p.fail("lacks the wheel")
+		return ""
 	}
-	return text
+	spec, err := tooling.ParseSpec(kind, text, p.bare)
+	if err != nil && p.err == nil {
+		p.err, p.words = err, nil
+	}
+	return spec
 }

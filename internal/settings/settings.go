@@ -50,7 +50,8 @@ type Settings struct {
 type Unit struct {
 	Number   int // from 1
 	Kind     machine.UnitKind
-	Engaged  bool
+	Engaged  bool // it folds
+	Passes   bool // the stack goes through unfolded, to a later unit; neither: the unit is not used
 	Enters   machine.Entry
 	In, Out  fold.State // the stack as it enters and as it leaves, in the direction of travel
 	Guide    Guide
@@ -115,9 +116,3 @@ func (s Station) Pattern() tooling.Pattern {
 
 // Note is advice with its source; it never blocks.
 type Note struct{ Text, Source string }
-
-// Miss is why a folder cannot run a job: the way that came nearest, in words and figures.
-type Miss struct {
-	Job, Folder string
-	Why         string // "plate 2 of unit 1 reaches 310 mm, fold 2 needs 322 mm"
-}

@@ -1,0 +1,185 @@
+package settings
+
+import (
+	"fmt"
+	"slices"
+
+	"foldwright/internal/machine"
+	"foldwright/internal/tooling"
+	"foldwright/internal/units"
+)
+
+// fitting places the wanted wheels of one unit on its shafts: which station takes which wheel, where the guide stands,
+// where drive rings go.
+type fitting struct {
+	house  *House
+	shaft  shaft
+	number int     // of the unit, from 1
+	wheels []wheel // in ascending place on the shaft
+	// folds is the places, with the guide at 0, of fold lines still to come that run along the travel: no ring rolls there.
+	folds []units.Length
+	short []string // of each operation
+	speak bool
+
+	on    []int            // station of each wheel
+	reach [][]units.Length // of each station, the far end of each body mounted so far
+	best  trouble          // the conflict that came nearest to fitting
+}
+
+// wheel is a spot on the shaft.
+type wheel struct {
+	*spot
+	at     units.Length // with the guide at 0
+	bodies []tooling.Body
+}
+
+// fitted is how a unit is tooled.
+type fitted struct {
+	guide    Guide
+	stations []Station
+	served   int // stations with tools for which the rack has a set
+	tooled   int // stations with tools
+}
+
+// newFitting prepares the wheels; spots are in machine t.
+func newFitting(h *House, number int, sh shaft, spots []spot) *fitting {
+	f := &fitting{house: h, shaft: sh, number: number}
+	for i := range spots {
+		f.wheels = append(f.wheels, wheel{spot: &spots[i], at: sh.offset(spots[i].t)})
+	}
+	slices.SortStableFunc(f.wheels, func(a, b wheel) int { return int(max(-1, min(1, a.at-b.at))) })
+	for i := range f.wheels {
+		w := &f.wheels[i]
+		for k := range sh.unit.Stations {
+			w.bodies = append(w.bodies, h.body(sh.unit.Stations[k].Class, w.Type))
+		}
+	}
+	f.on = make([]int, len(f.wheels))
+	f.reach = make([][]units.Length, len(sh.unit.Stations))
+	return f
+}
+
+// place tries to put the wheels from number i on, keeping to the guide positions of the window; the first station is
+// tried first, so that a unit is tooled on one pair of shafts when one is enough. The first arrangement that also leaves
+// room for the rings is taken.
+func (f *fitting) place(i int, window tooling.Window) (fitted, bool) {
+	if i == len(f.wheels) {
+		return f.arrange(window)
+	}
+	w := &f.wheels[i]
+	for k := range f.shaft.unit.Stations {
+		station, body := &f.shaft.unit.Stations[k], w.bodies[k]
+		if !f.beside(i, k) {
+			continue
+		}
+		now := window.Meet(tooling.Window{Lo: station.From + body.Left - w.at, Hi: station.To - body.Right - w.at})
+		if now.Empty() {
+			f.offShaft(w, station, body, window)
+			continue
+		}
+		f.on[i] = k
+		f.reach[k] = append(f.reach[k], w.at+body.Right)
+		result, ok := f.place(i+1, now)
+		f.reach[k] = f.reach[k][:len(f.reach[k])-1]
+		if ok {
+			return result, true
+		}
+	}
+	return fitted{}, false
+}
+
+// beside tells whether wheel i fits on station k beside those that stand there.
+func (f *fitting) beside(i, k int) bool {
+	w := &f.wheels[i]
+	n := 0
+	for j := range f.wheels[:i] {
+		if f.on[j] != k {
+			continue
+		}
+		if f.reach[k][n] > w.at-w.bodies[k].Left {
+			f.clash(&f.wheels[j], w, k)
+			return false
+		}
+		n++
+	}
+	return true
+}
+
+// note keeps the conflict that came nearest to fitting.
+func (f *fitting) note(bad float64, text func() string) {
+	if f.best.bad > 0 && f.best.bad <= bad {
+		return
+	}
+	f.best = trouble{bad: bad}
+	if f.speak {
+		f.best.text = text()
+	}
+}
+
+func (f *fitting) clash(a, b *wheel, k int) {
+	distance, least := b.at-a.at, a.bodies[k].Right+b.bodies[k].Left
+	f.note(0.3+short(distance, least)/2, func() string {
+		return fmt.Sprintf("%s of unit %d: %s and %s are %s mm apart and need %s mm", f.where(k), f.number, f.name(a), f.name(b),
+			units.FormatMM(distance), units.FormatMM(least))
+	})
+}
+
+func (f *fitting) where(k int) string { return "station " + f.shaft.unit.Stations[k].Name }
+
+func (f *fitting) name(w *wheel) string {
+	return w.Type.String() + " at t " + units.FormatMM(w.t)
+}
+
+// offShaft is the conflict of a wheel whose body leaves the usable part of the shaft wherever the guide may stand.
+func (f *fitting) offShaft(w *wheel, station *machine.Station, body tooling.Body, guide tooling.Window) {
+	lo, hi := station.From+body.Left-w.at, station.To-body.Right-w.at
+	out := max(lo-guide.Hi, guide.Lo-hi)
+	f.note(0.3+short(0, out)/2, func() string {
+		return fmt.Sprintf("station %s of unit %d: %s would stand %s mm off the usable %s–%s mm of the shaft", station.Name, f.number,
+			f.name(w), units.FormatMM(out), units.FormatMM(station.From), units.FormatMM(station.To))
+	})
+}
+
+// arrange sets the guide and the rings for the stations chosen.
+func (f *fitting) arrange(window tooling.Window) (fitted, bool) {
+	want := window.Nearest(f.shaft.centred())
+	result := fitted{stations: make([]Station, len(f.shaft.unit.Stations))}
+	for k := range result.stations {
+		s := &f.shaft.unit.Stations[k]
+		result.stations[k] = Station{Name: s.Name, Class: s.Class}
+	}
+	for i := range f.wheels {
+		s := &result.stations[f.on[i]]
+		s.Tools = append(s.Tools, f.tool(&f.wheels[i], want))
+	}
+	at, served := f.guide(result.stations, window, want)
+	result.guide = Guide{Side: f.shaft.unit.Guide.Side, At: at, Window: window}
+	result.served = served
+	n := make([]int, len(result.stations))
+	for i := range f.wheels {
+		k := f.on[i]
+		tool := &result.stations[k].Tools[n[k]]
+		tool.At, n[k] = f.wheels[i].at+at, n[k]+1
+	}
+	for k := range result.stations {
+		s := &result.stations[k]
+		s.Paper = f.shaft.paper().Moved(at)
+		if len(s.Tools) > 0 {
+			result.tooled++
+		}
+		var ok bool
+		if s.DriveRings, ok = f.rings(k, at); !ok {
+			return fitted{}, false
+		}
+	}
+	return result, true
+}
+
+// tool writes a wheel out for a position of the guide.
+func (f *fitting) tool(w *wheel, guide units.Length) Tool {
+	why := f.short[w.ops[0]]
+	for _, op := range w.ops[1:] {
+		why += ", " + f.short[op]
+	}
+	return Tool{Tool: tooling.Tool{Type: w.Type, At: w.at + guide}, T: w.t, For: why}
+}

@@ -1,0 +1,41 @@
+package settings
+
+import "fmt"
+
+// Miss is why a folder cannot run a job: the way that came nearest, in words and figures.
+type Miss struct {
+	Job, Folder string
+	Why         string // "plate 2 of unit 1 reaches 310 mm, fold 2 needs 322 mm"
+}
+
+// miss walks again, through everything that does not fit, and tells the way that comes nearest: the one whose troubles
+// weigh least together, and of equals the one tried first.
+func (e *engine) miss() *Miss {
+	m := &Miss{Job: e.job.Name, Folder: e.folder.Name}
+	switch {
+	case len(e.folder.Units) == 0:
+		m.Why = "the folder has no units"
+		return m
+	case len(e.drawn) == 0:
+		m.Why = "the scheme has no folds, so there is nothing for a folder to do"
+		return m
+	}
+	e.nearest, e.sites.speak = true, true
+	e.found = func(p path, troubles []trouble) {
+		if len(troubles) == 0 {
+			_, troubles, _ = e.lay(p)
+		}
+		sum := 0.0
+		for _, t := range troubles {
+			sum += t.bad
+		}
+		if sum < e.best {
+			e.best, m.Why = sum, tell(p.feed, troubles)
+		}
+	}
+	e.run()
+	if m.Why == "" {
+		panic(fmt.Sprintf("settings: no way for job %q on folder %q, and no reason", m.Job, m.Folder))
+	}
+	return m
+}

@@ -1,0 +1,123 @@
+package settings
+
+import (
+	"slices"
+
+	"foldwright/internal/machine"
+)
+
+// knife holds a group of folds to a knife unit: one fold, up, its stop in range.
+func (w *walk) knife(u int, folds []made) bool {
+	unit, first := &w.folder.Units[u], folds[0]
+	for _, second := range folds[1:] {
+		if !w.misfit(trouble{kind: knifeTwice, unit: u + 1, fold: second.fold, bad: nothingLike}) {
+			return false
+		}
+	}
+	if !first.up && !w.misfit(trouble{kind: knifeDown, unit: u + 1, fold: first.fold, bad: nothingLike}) {
+		return false
+	}
+	if t := stopTrouble(unit.Stop, first, knifeFar, knifeNear); t.bad > 0 {
+		t.unit = u + 1
+		return w.misfit(t)
+	}
+	return true
+}
+
+// stopTrouble compares a stop with a range; no trouble has badness 0.
+func stopTrouble(limit machine.Range, f made, far, near troubleKind) trouble {
+	switch {
+	case f.stop > limit.Max:
+		return trouble{kind: far, fold: f.fold, have: limit.Max, need: f.stop, bad: short(limit.Max, f.stop)}
+	case f.stop < limit.Min:
+		return trouble{kind: near, fold: f.fold, have: limit.Min, need: f.stop, bad: short(limit.Min, f.stop)}
+	}
+	return trouble{}
+}
+
+// plates tells whether the folds can be given strictly ascending plates of buckle unit u; in the search for the nearest
+// miss it adds what is least bad.
+func (w *walk) plates(u int, folds []made) bool {
+	unit := &w.folder.Units[u]
+	if earliest(unit, folds) {
+		return true
+	}
+	if !w.nearest {
+		return false
+	}
+	_, list := leastBad(unit, folds, 0)
+	for _, t := range list {
+		t.unit = u + 1
+		if !w.misfit(t) {
+			return false
+		}
+	}
+	return true
+}
+
+// fits tells whether plate p (from 1) can make the fold.
+func fits(unit *machine.Unit, p int, f made) bool {
+	stop := unit.Plates[p-1].Stop
+	return unit.FoldsUp(p) == f.up && stop.Min <= f.stop && f.stop <= stop.Max
+}
+
+// earliest gives every fold the first plate that can make it. When that runs out of plates, so does every other choice: a
+// fold made by an earlier plate leaves all the more of them.
+func earliest(unit *machine.Unit, folds []made) bool {
+	p := 0
+	for _, f := range folds {
+		for p++; p <= len(unit.Plates) && !fits(unit, p, f); p++ {
+		}
+		if p > len(unit.Plates) {
+			return false
+		}
+	}
+	return true
+}
+
+// assignments lists every choice of plates, that of the earliest plates first: one plate number a fold.
+func assignments(unit *machine.Unit, folds []made) [][]int {
+	var list [][]int
+	chosen := make([]int, 0, len(folds))
+	var try func(from int)
+	try = func(from int) {
+		if len(chosen) == len(folds) {
+			list = append(list, slices.Clone(chosen))
+			return
+		}
+		for p := from; p <= len(unit.Plates); p++ {
+			if fits(unit, p, folds[len(chosen)]) {
+				chosen = append(chosen, p)
+				try(p + 1)
+				chosen = chosen[:len(chosen)-1]
+			}
+		}
+	}
+	try(1)
+	return list
+}
+
+// leastBad finds the ascending plates after plate last that come nearest to making the folds, and the troubles they have.
+func leastBad(unit *machine.Unit, folds []made, last int) (bad float64, list []trouble) {
+	if len(folds) == 0 {
+		return 0, nil
+	}
+	f := folds[0]
+	missing := trouble{kind: plateNone, plate: last, fold: f.fold, up: f.up, bad: nothingLike}
+	bad, list = leastBad(unit, folds[1:], last)
+	bad, list = bad+missing.bad, append([]trouble{missing}, list...)
+	for p := last + 1; p <= len(unit.Plates); p++ {
+		if unit.FoldsUp(p) != f.up {
+			continue
+		}
+		t := stopTrouble(unit.Plates[p-1].Stop, f, plateFar, plateNear)
+		t.plate = p
+		if rest, after := leastBad(unit, folds[1:], p); rest+t.bad < bad {
+			bad, list = rest+t.bad, after
+			if t.bad > 0 {
+				list = append([]trouble{t}, after...)
+			}
+		}
+	}
+	return bad, list
+}
