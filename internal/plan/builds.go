@@ -1,0 +1,33 @@
+package plan
+
+import (
+	"slices"
+
+	"foldwright/internal/schedule"
+	"foldwright/internal/tooling"
+)
+
+// builds turns the bench work of an answer into words and wall-clock times.
+func (t *translation) builds(found *schedule.Plan) []Build {
+	out := make([]Build, len(found.Builds))
+	for i, b := range found.Builds {
+		from, to := t.patterns.patterns[b.From], t.patterns.patterns[b.Pattern]
+		edit := tooling.ConvertWithin(from, to, t.shop.Standards.AtBench.EditCost, exact, tooling.Window{})
+		out[i] = Build{
+			Set:     t.label(b.Set),
+			Job:     t.jobs[b.Job].Name,
+			Folder:  t.folder(t.stations[b.Station].folder).Name,
+			Station: t.station(b.Station).Name,
+			Person:  t.shop.Bench[b.Person].Name,
+			From:    slices.Clone(from.Tools),
+			To:      slices.Clone(to.Tools),
+			Remove:  edit.Remove,
+			Add:     edit.Add,
+			Slide:   edit.Slide,
+			Work:    duration(b.Work),
+			Start:   t.clock(b.Start),
+			End:     t.clock(b.End),
+		}
+	}
+	return out
+}

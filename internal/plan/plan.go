@@ -1,0 +1,149 @@
+// Package plan makes the plan of the day: which folder runs which jobs in which order, how every station gets its tools,
+// and what the bench builds when.
+//
+// It translates twice. On the way in, a shop becomes a [schedule.Problem]: whole seconds from the plan's start, set-up
+// matrices, patterns, sets, guide windows. On the way out, the answer becomes jobs, sets, wall-clock times and the lines
+// that explain each changeover. The search itself knows no paper and lives in package schedule.
+//
+// What [Make] guarantees: the plan never costs more than the order given; every job of the shop is either in a task or
+// among [Plan.Unplaced] with the reason; the lines of a task add up to its make-ready to the second; the same shop, start,
+// seed and number of iterations give the same plan on every machine. It reads no clock: a limit of time comes through the
+// context, and the caller notes how long it took.
+//
+// Cost: one [settings.Ways] for every job on every folder, one changeover for every pair of jobs a folder, one match for
+// every pair of patterns a class; then as long as the search is allowed.
+package plan
+
+import (
+	"time"
+
+	"foldwright/internal/changeover"
+	"foldwright/internal/tooling"
+	"foldwright/internal/units"
+)
+
+// Plan is the plan of the day beside the order given.
+type Plan struct {
+	Shop    string
+	From    time.Time
+	Zone    *time.Location
+	Weights Weights
+	Day                   // what to do
+	Given   Day           // what the order given would come to
+	Bound   time.Duration // no order needs less make-ready than this
+	Moves   []Move
+	Search  Search
+}
+
+// Day is an order worked out in full: who runs what when, with its cost.
+type Day struct {
+	Figures  Figures
+	Folders  []Folder // in the order of the shop
+	Bench    []Build  // by start
+	Late     []Late   // latest first
+	Unplaced []Unplaced
+}
+
+// Weights are the prices of the parts of the cost, in thousandths: 1000 makes a minute of it cost a minute.
+type Weights struct{ Late, Makeready, Waiting, Bench int64 }
+
+// Figures are the cost and its parts.
+type Figures struct {
+	Cost      time.Duration // the parts, each times its weight
+	Late      time.Duration // each job's lateness times the weight on its docket
+	LatePlain time.Duration // lateness without those weights
+	LateJobs  int
+	Makeready time.Duration
+	Waiting   time.Duration // working time folders stand idle between two jobs
+	Bench     time.Duration // working time of bench builds
+	End       time.Time     // when the last run ends
+}
+
+// Folder is the lane of one folder.
+type Folder struct {
+	Name  string
+	Tasks []Task
+}
+
+// Task is a job in its place in the plan.
+type Task struct {
+	Job            string
+	Title          string
+	MakereadyStart time.Time
+	RunStart       time.Time
+	RunEnd         time.Time
+	Makeready      time.Duration // working time; the sum of Lines
+	Run            time.Duration // working time
+	RatePerHour    int           // sheets an hour
+	Sheets         int
+	Due            time.Time
+	Late           time.Duration
+	Weight         int64
+	Lines          []changeover.Line
+	Guides         []Guide
+	Stations       []Station
+}
+
+// Guide is where the side guide of a unit stands while the job runs.
+type Guide struct {
+	Unit int
+	At   units.Length // from the datum shoulder
+}
+
+// Station is how a station gets what it needs for a task.
+type Station struct {
+	Station string
+	Mode    changeover.Mode
+	Set     string // the set that stands there while the job runs; empty when no set stands there
+}
+
+// Build is a piece of bench work: the set becomes the pattern of a job.
+type Build struct {
+	Set     string
+	Job     string
+	Folder  string
+	Station string
+	Person  string
+	From    []tooling.Tool // on the set before
+	To      []tooling.Tool // and after
+	Remove  int            // tools taken off
+	Add     int            // tools put on
+	Slide   int            // tools moved along the shaft
+	Work    time.Duration
+	Start   time.Time
+	End     time.Time
+}
+
+// Late is a job that ends after its due time.
+type Late struct {
+	Job, Folder string
+	Due, End    time.Time
+	Late        time.Duration
+	Weight      int64
+}
+
+// Unplaced is a job that is in no task, with the reason for each folder, or the one reason for all.
+type Unplaced struct {
+	Job  string
+	Whys []Why
+}
+
+// Why is why a folder does not take a job; Folder is empty when the reason holds for all of them.
+type Why struct{ Folder, Text string }
+
+// Move tells what became of a job that stands elsewhere than in the order given.
+type Move struct {
+	Job                       string
+	FromFolder, ToFolder      string
+	FromPlace, ToPlace        int // on the folder, from 1
+	MakereadyGiven, Makeready time.Duration
+	LateGiven, Late           time.Duration
+}
+
+// Search tells how the plan was found.
+type Search struct {
+	Seed       uint64
+	Iterations int
+	Restarts   int
+	Took       time.Duration // noted by the caller, who has the clock
+}

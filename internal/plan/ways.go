@@ -1,0 +1,115 @@
+package plan
+
+import (
+	"fmt"
+
+	"foldwright/internal/fold"
+	"foldwright/internal/job"
+	"foldwright/internal/settings"
+)
+
+// askWays asks settings for every job on every folder it may run on, numbers the jobs that can run and tells why the
+// others cannot.
+func (t *translation) askWays() {
+	all := make([][]*settings.Settings, len(t.shop.Jobs))
+	whys := make([][]Why, len(t.shop.Jobs))
+	for i := range t.shop.Jobs {
+		all[i], whys[i] = t.waysOf(&t.shop.Jobs[i])
+	}
+	t.dropWaiting(all, whys)
+	for i := range t.shop.Jobs {
+		if all[i] == nil {
+			t.unplaced = append(t.unplaced, Unplaced{t.shop.Jobs[i].Name, whys[i]})
+			continue
+		}
+		t.jobs = append(t.jobs, &t.shop.Jobs[i])
+		t.ways = append(t.ways, all[i])
+	}
+	t.present = make([]*settings.Settings, len(t.shop.Folders))
+	for m := range t.shop.Folders {
+		t.present[m] = t.presentOn(m)
+	}
+}
+
+// waysOf returns the best way to set the job on each folder, or nil and the reasons when there is none at all.
+func (t *translation) waysOf(j *job.Job) ([]*settings.Settings, []Why) {
+	folded, err := j.Scheme.Apply(j.Sheet)
+	if err != nil {
+		return nil, []Why{{"", err.Error()}}
+	}
+	ways := make([]*settings.Settings, len(t.shop.Folders))
+	var whys []Why
+	can := false
+	for m := range ways {
+		way, why := t.wayOn(j, folded, m)
+		ways[m] = way
+		can = can || way != nil
+		if way == nil {
+			whys = append(whys, Why{t.folder(m).Name, why})
+		}
+	}
+	if !can {
+		return nil, whys
+	}
+	return ways, nil
+}
+
+// wayOn returns the best way to set the job on a folder, or why there is none. A pin to another folder is a reason.
+func (t *translation) wayOn(j *job.Job, folded *fold.Folded, m int) (*settings.Settings, string) {
+	f := t.folder(m)
+	if j.Pin.Folder != "" && j.Pin.Folder != f.Name {
+		return nil, fmt.Sprintf("the job is pinned to %s", j.Pin.Folder)
+	}
+	ways, miss := settings.Ways(j, folded, f, t.house)
+	if len(ways) == 0 {
+		return nil, miss.Why
+	}
+	return &ways[0], ""
+}
+
+// dropWaiting takes out the jobs that wait for a job which no folder can run, and those that wait for them.
+func (t *translation) dropWaiting(all [][]*settings.Settings, whys [][]Why) {
+	byName := map[string]int{}
+	for i := range t.shop.Jobs {
+		byName[t.shop.Jobs[i].Name] = i
+	}
+	for changed := true; changed; {
+		changed = false
+		for i := range t.shop.Jobs {
+			for _, before := range t.shop.Jobs[i].After {
+				b, known := byName[before]
+				if known && all[i] != nil && all[b] == nil {
+					all[i], changed = nil, true
+					whys[i] = []Why{{"", fmt.Sprintf("it waits for %s, which no folder can run", before)}}
+				}
+			}
+		}
+	}
+}
+
+// presentOn is what a folder is set for now; nil when that is not known.
+func (t *translation) presentOn(m int) *settings.Settings {
+	state, ok := t.shop.State(t.folder(m).Name)
+	if !ok {
+		return nil
+	}
+	j, ok := t.shop.Job(state.Job)
+	if !ok {
+		return nil
+	}
+	folded, err := j.Scheme.Apply(j.Sheet)
+	if err != nil {
+		return nil
+	}
+	ways, _ := settings.Ways(j, folded, t.folder(m), t.house) // wherever the job may be pinned now
+	if len(ways) == 0 {
+		return nil
+	}
+	now := &ways[0]
+	for u := range now.Units {
+		if at, ok := t.guideTold(m, u); ok {
+			now.Units[u].Guide.At = at
+		}
+	}
+	return now
+}
