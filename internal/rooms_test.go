@@ -34,6 +34,7 @@ pure      shop       changeover
 pure      plan       shop schedule
 use-case  desk       plan
 adapter   exchange   plan
+adapter   draw       plan
 door      demo       exchange
 `
 
