@@ -3,7 +3,12 @@
 // typed a shop of their own, and tests plan it.
 package demo
 
-import _ "embed"
+import (
+	_ "embed"
+
+	"foldwright/internal/exchange"
+	"foldwright/internal/shop"
+)
 
 //go:embed shop.yaml
 var file string
@@ -13,3 +18,6 @@ const Name = "demo.yaml"
 
 // File returns the shop file, with its comments.
 func File() []byte { return []byte(file) }
+
+// Shop reads the file. A fault in it is a fault of the program, but comes back as any other.
+func Shop() (*shop.Shop, error) { return exchange.ReadShop(Name, File()) }
