@@ -29,6 +29,8 @@ type cli struct {
 	Completion completionCommand `cmd:"" help:"Print the completion script of a shell."`
 	Complete   completeCommand   `cmd:"" hidden:"" help:"What the completion scripts ask."`
 	Version    versionCommand    `cmd:"" help:"Which foldwright this is."`
+	Fold       foldCommand       `cmd:"" help:"Fold a sheet: stack, pages, creases."`
+	Find       findCommand       `cmd:"" help:"Name the schemes that give the pages of a sheet."`
 }
 
 func main() {

@@ -20,7 +20,7 @@ const MostFolds = 8
 // foundMost and nodesMost end a search that so many open pages leave without direction.
 const (
 	foundMost = 2000
-	nodesMost = 2_000_000
+	nodesMost = 500_000
 )
 
 // Find gives every scheme of at most [MostFolds] folds on the grid of the map that produces it, fewest folds first and

@@ -80,7 +80,7 @@ func (m FolioMap) checkLeaves(add func(wrong, right string)) {
 }
 
 // partner is the other page of a leaf.
-func partner(folio int) int { return (folio-1)^1 + 1 }
+func partner(folio int) int { return (folio - 1) ^ 1 + 1 }
 
 // sorted lists all folios in order; nil when some are left open.
 func (m FolioMap) sorted() []int {

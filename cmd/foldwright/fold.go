@@ -1,0 +1,181 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+
+	"foldwright/internal/exchange"
+	"foldwright/internal/fault"
+	"foldwright/internal/fold"
+	"foldwright/internal/paper"
+	"foldwright/internal/units"
+)
+
+type foldCommand struct {
+	Sheet  string `required:"" placeholder:"SIZE" help:"Flat sheet, the side along the travel first: 860x610, 25 x 38 in, SRA1."`
+	Do     string `xor:"what" required:"" placeholder:"STEPS" help:"Folds and turns, such as \"up 1/2, left, down 210 mm\"."`
+	Scheme string `xor:"what" required:"" placeholder:"NAME" help:"A name of the fold catalogue instead, such as F16-7."`
+	First  string `enum:"up,down," default:"" placeholder:"up|down" help:"The face of the folded piece that carries folio 1: up or down. Default up, or what the catalogue says."`
+	Lap    string `placeholder:"LENGTH" help:"By how much one half stands out beyond the other: moves the last fold by half of it. Negative: the other half."`
+	Head   string `name:"trim-head" placeholder:"LENGTH" help:"Trim at the head of the folded piece."`
+	Foot   string `name:"trim-foot" placeholder:"LENGTH" help:"Trim at the foot."`
+	Front  string `name:"trim-front" placeholder:"LENGTH" help:"Trim at the front, opposite the spine."`
+	Inch   bool   `help:"Numbers without a unit are inches, and lengths are shown in inches."`
+	JSON   bool   `name:"json" help:"As JSON."`
+}
+
+func (foldCommand) Help() string {
+	return `
+Folds a sheet and tells what comes of it: the stack after every step, where each page lies, every crease.
+
+The sheet travels; its leading edge is s = 0, its left edge, looking with the travel, t = 0. Steps, parted by commas:
+
+    up 1/2           the leading part comes over the rest; a share is of the unfolded sheet in that direction
+    down 210 mm      the leading part goes under the rest; lengths in mm (also bare), cm or in
+    up 1/2 + 5 mm    a share with an allowance
+    left, right      that side edge leads from now on
+
+1/2 also halves a stack of which less than half the sheet is left. Styles stand for steps: letter inner 2 mm, zigzag 4,
+roll 4 steps 2.4 mm and 1.6 mm, gate gap 3 mm, closed gate gap 3 mm, double parallel inner 0.5 mm, halves 3; "down" after
+the name turns them round.
+
+Exit code 2 when a fold lies outside the stack; the answer names the step and the depth that would do.
+
+Examples:
+
+    foldwright fold --sheet 860x610 --do "up 1/2, left, up 1/2, left, up 1/2"
+    foldwright fold --sheet SRA1 --scheme F16-7 --lap 8 --json
+    foldwright fold --sheet "11 x 8 1/2 in" --inch --do "letter inner 1/16 in"
+`
+}
+
+func (c foldCommand) Run(s streams) error {
+	f, err := c.folded()
+	if err != nil {
+		return err
+	}
+	if c.JSON {
+		return s.json(exchange.Fold(f))
+	}
+	showFolded(s, f, c.Inch)
+	return nil
+}
+
+func (c foldCommand) folded() (*fold.Folded, error) {
+	var faults fault.List
+	note := func(field string, err error) {
+		for _, f := range fault.All(err) {
+			if f.Field == "" {
+				f.Field = field
+			}
+			faults.Add(f)
+		}
+	}
+	bare := units.Millimetre
+	if c.Inch {
+		bare = units.Inch
+	}
+	length, width, err := paper.ParseSize(c.Sheet, bare)
+	note("--sheet", err)
+	scheme, err := c.scheme(bare)
+	note("", err)
+	for _, wish := range []struct {
+		flag, text string
+		into       *units.Length
+	}{
+		{"--lap", c.Lap, &scheme.Lap}, {"--trim-head", c.Head, &scheme.Trims.Head},
+		{"--trim-foot", c.Foot, &scheme.Trims.Foot}, {"--trim-front", c.Front, &scheme.Trims.Front},
+	} {
+		if wish.text != "" {
+			*wish.into, err = units.ParseOffset(wish.text, bare)
+			note(wish.flag, err)
+		}
+	}
+	if err := faults.Err(); err != nil {
+		return nil, err
+	}
+	return scheme.Apply(fold.Sheet{Length: length, Width: width})
+}
+
+func (c foldCommand) scheme(bare units.Length) (scheme fold.Scheme, err error) {
+	if c.Scheme != "" {
+		scheme, err = fold.Catalogue(c.Scheme)
+	} else {
+		scheme, err = fold.ParseIn(c.Do, bare)
+	}
+	switch c.First {
+	case "up":
+		scheme.First = fold.FaceUp
+	case "down":
+		scheme.First = fold.FaceDown
+	}
+	return scheme, err
+}
+
+func showFolded(s streams, f *fold.Folded, inch bool) {
+	facts := newTable(words(""), words(""))
+	facts.row("Sheet", sizeWords(f.Sheet.Length, f.Sheet.Width, inch))
+	facts.row("Finished", finishedWords(f, inch))
+	if f.Scheme.Trims != (fold.Trims{}) {
+		trimmed := f.Trimmed()
+		facts.row("Trimmed", sizeWords(trimmed.Length, trimmed.Width, inch))
+	}
+	facts.write(s)
+	s.gap()
+	showSteps(s, f, inch)
+	s.gap()
+	showPicture(s, f)
+	if len(f.Creases) > 0 {
+		s.gap()
+		showCreases(s, f, inch)
+	}
+}
+
+func sizeWords(length, width units.Length, inch bool) string {
+	if inch {
+		return length.Format(true) + " × " + width.Format(true)
+	}
+	return units.FormatMM(length) + " × " + width.Format(false)
+}
+
+func finishedWords(f *fold.Folded, inch bool) string {
+	end := f.Finished()
+	text := sizeWords(end.Length, end.Width, inch) + ", " + counted(end.Layers, "layer")
+	if f.Folios {
+		text += fmt.Sprintf(", %d pages, folio 1 looks %s", 2*len(f.Panels), f.Scheme.First)
+	}
+	return text
+}
+
+func showSteps(s streams, f *fold.Folded, inch bool) {
+	t := newTable(figures("step"), words("do"), figures("stop"), words("stack, length × width"), figures("layers"))
+	for i, step := range f.Scheme.Steps {
+		stop := ""
+		if step.Op.IsFold() {
+			stop = f.FoldDepth(i + 1).Format(inch)
+		}
+		after := f.States[i+1]
+		t.row(fmt.Sprint(i+1), step.String(), stop, sizeWords(after.Length, after.Width, inch), fmt.Sprint(after.Layers))
+	}
+	t.write(s)
+}
+
+// showCreases prints one line for each fold line, with its bend along the way.
+func showCreases(s streams, f *fold.Folded, inch bool) {
+	t := newTable(figures("fold"), words("line"), words("seen from the front"))
+	for i := 0; i < len(f.Creases); {
+		line := f.Creases[i]
+		var bends []string
+		for ; i < len(f.Creases) && f.Creases[i].Fold == line.Fold && f.Creases[i].At == line.At; i++ {
+			c := f.Creases[i]
+			bends = append(bends, fmt.Sprintf("%s %s to %s", c.Bend, plainLength(c.From, inch), plainLength(c.To, inch)))
+		}
+		t.row(fmt.Sprint(line.Fold), line.Axis.String()+" = "+line.At.Format(inch), strings.Join(bends, ", "))
+	}
+	t.write(s)
+}
+
+// plainLength is a length without its unit, which the line has named already.
+func plainLength(l units.Length, inch bool) string {
+	return strings.TrimSuffix(strings.TrimSuffix(l.Format(inch), " mm"), " in")
+}
