@@ -69,6 +69,22 @@ func checkSize(t *testing.T, name string, long, short units.Length) {
 	}
 }
 
+// TestSixteenPagesOfA4: SRA1 halved three times by turns is 225 × 320 mm, which leaves 15 × 23 mm over A4 (arithmetic).
+func TestSixteenPagesOfA4(t *testing.T) {
+	long, short, err := paper.ParseSize("SRA1", 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for range 3 {
+		long, short = short, long/2
+	}
+	checkSize(t, "SRA4", long, short)
+	a4Long, a4Short, err := paper.ParseSize("A4", 0)
+	if err != nil || short-a4Short != 15*mm || long-a4Long != 23*mm {
+		t.Errorf("spare over A4 is %s x %s (%v), want 15 x 23 mm", (short - a4Short).Format(false), (long - a4Long).Format(false), err)
+	}
+}
+
 func TestParseSizeAsWritten(t *testing.T) {
 	for _, c := range []struct {
 		text          string
