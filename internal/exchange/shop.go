@@ -7,6 +7,7 @@ package exchange
 
 import (
 	"bytes"
+	"regexp"
 
 	"go.yaml.in/yaml/v4"
 
@@ -83,5 +84,8 @@ func WriteShop(s *shop.Shop) []byte {
 	if err := dumper.Close(); err != nil {
 		panic(err) // writing to memory
 	}
-	return out.Bytes()
+	return section.ReplaceAll(out.Bytes(), []byte("\n$0"))
 }
+
+// section is a line at which a section starts: no value goes over several lines, so nothing else looks like it.
+var section = regexp.MustCompile(`(?m)^[a-z]+:$`)

@@ -162,10 +162,6 @@ var weightFields = record[shop.Weights]{what: "weights", oneLine: true, fields: 
 	always("bench", "what a minute of bench work costs", number, shop.DefaultWeights().Bench, in(func(w *shop.Weights) *float64 { return &w.Bench })),
 }}
 
-var houseFields = record[shop.House]{what: "house rules", fields: []field[shop.House]{
-	always("tolerance", "the tolerance within which two patterns are alike", length, shop.DefaultHouse().Tolerance, in(func(h *shop.House) *units.Length { return &h.Tolerance })),
-}}
-
 var shopFields = record[shop.Shop]{what: "a shop file", fields: []field[shop.Shop]{
 	need("shop", "the name of the shop", words, in(func(s *shop.Shop) *string { return &s.Name })),
 	shopZone(),

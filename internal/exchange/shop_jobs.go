@@ -52,7 +52,7 @@ var docketFields = record[docket]{what: "a job", after: putTogether, fields: []f
 	may("weight", "what a minute of lateness weighs", count, 1, jobPart(func(j *job.Job) *int { return &j.Weight })),
 	many("after", "the jobs that must be finished before", oneOrMore(words), func(d *docket) *[]string { return &d.job.After }),
 	may("given", "the folder on which the job stands in the order given", words, "", jobPart(func(j *job.Job) *string { return &j.Given })),
-	group("pin", "where a person holds the job", pinFields, func(d *docket) *job.Pin { return &d.job.Pin }),
+	may("pin", "where a person holds the job", pinFields.shape(), job.Pin{}, jobPart(func(j *job.Job) *job.Pin { return &j.Pin })),
 }}
 
 var pinFields = record[job.Pin]{what: "a pin", oneLine: true, fields: []field[job.Pin]{

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"math/big"
 	"slices"
 	"strconv"
 	"strings"
@@ -61,7 +62,8 @@ var (
 	speed = text("a speed such as 150 or 5900 in/min", quantity,
 		func(_ *reading, t string) (units.Speed, error) { return units.ParseSpeed(t) },
 		func(_ *writing, v units.Speed) string {
-			return strings.TrimSuffix(units.Length(v).Exact(), " mm") + " mm/min"
+			const places = 9 // nanometres in a metre
+			return strings.TrimRight(strings.TrimRight(big.NewRat(int64(v), int64(units.MetrePerMin)).FloatString(places), "0"), ".")
 		})
 
 	minutes = text("minutes such as 12, 1.5, 90 s or 1 h 20", quantity,

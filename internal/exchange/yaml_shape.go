@@ -1,6 +1,7 @@
 package exchange
 
 import (
+	"regexp"
 	"strings"
 	"time"
 
@@ -46,16 +47,26 @@ func text[V any](says string, told schema, parse func(*reading, string) (V, erro
 	}
 }
 
-// scalar is a piece of text as YAML; it is quoted only where YAML would take it for something else.
+// The texts that YAML takes for something else when they stand bare. They may all the same, for they are read back
+// letter by letter.
+var (
+	bareInt   = regexp.MustCompile(`^-?(0|[1-9][0-9]{0,14})$`)
+	bareFloat = regexp.MustCompile(`^-?(0|[1-9][0-9]{0,9})\.[0-9]{1,9}$`)
+	bareDate  = regexp.MustCompile(`^20[0-9]{2}-(0[1-9]|1[0-2])-(0[1-9]|1[0-9]|2[0-8])$`)
+)
+
+// scalar is a piece of text as YAML: bare where that reads back the same, else quoted.
 func scalar(value string) *yaml.Node {
-	n := &yaml.Node{Kind: yaml.ScalarNode, Value: value}
-	switch n.ShortTag() {
-	case "!!int", "!!float", "!!bool", "!!timestamp": // read back as the text that stands there
-	default:
-		n.Tag = "!!str"
-	}
-	if strings.ContainsAny(value, "\n\r\u0085\u2028\u2029") {
-		n.Tag, n.Style = "!!str", yaml.DoubleQuotedStyle
+	n := &yaml.Node{Kind: yaml.ScalarNode, Value: value, Tag: "!!str"}
+	switch {
+	case bareInt.MatchString(value):
+		n.Tag = "!!int"
+	case bareFloat.MatchString(value):
+		n.Tag = "!!float"
+	case bareDate.MatchString(value):
+		n.Tag = "!!timestamp"
+	case strings.ContainsAny(value, "\n\r\u0085\u2028\u2029"):
+		n.Style = yaml.DoubleQuotedStyle // on one line
 	}
 	return n
 }

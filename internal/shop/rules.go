@@ -51,6 +51,39 @@ func (c *checker) house() {
 	if h.Tolerance < 0 || h.Tolerance > toleranceMost {
 		c.add(CodeHouse, "house.tolerance", "a tolerance of "+h.Tolerance.Format(false), "0 to "+toleranceMost.Format(false)+"; 0.3 mm is usual")
 	}
+	if r := h.Rings; r.Width < 0 || r.Clearance < 0 || r.Width > bodyMost || r.Clearance > bodyMost {
+		c.add(CodeHouse, "house.rings", fmt.Sprintf("rings of %s with %s beside them", r.Width.Format(false), r.Clearance.Format(false)), "0 to "+bodyMost.Format(false)+" each")
+	}
+	c.between("house.rings.apart", "rings apart by a share of", h.Rings.Apart, 0, 1)
+	c.advice(h.Advice)
+}
+
+func (c *checker) advice(a settings.Advice) {
+	if a.PierceLayers < 0 {
+		c.add(CodeHouse, "house.advice.pierce_layers", fmt.Sprintf("%d layers", a.PierceLayers), "0 or more")
+	}
+	if a.Creep < 0 {
+		c.add(CodeHouse, "house.advice.creep", "a creep of "+a.Creep.Format(false), "0 or more")
+	}
+	c.between("house.advice.creep_round", "a roundness of", a.CreepRound, 0, 2)
+	c.between("house.advice.groove_along", "a groove factor of", a.GrooveAlong, 0, 10)
+	c.between("house.advice.groove_across", "a groove factor of", a.GrooveAcross, 0, 10)
+	for i, l := range a.MostLayers {
+		field := fmt.Sprintf("house.advice.most_layers[%d]", i)
+		if l.Layers < 1 {
+			c.add(CodeHouse, field, fmt.Sprintf("at most %d layers", l.Layers), "1 or more")
+		}
+		if l.UpTo <= 0 || i > 0 && l.UpTo <= a.MostLayers[i-1].UpTo {
+			c.add(CodeHouse, field, "the grammages do not ascend", "list them in ascending order, any last")
+		}
+	}
+}
+
+// between holds a figure to its bounds; a NaN is never between.
+func (c *checker) between(field, what string, is, least, most float64) {
+	if !(is >= least && is <= most) {
+		c.add(CodeHouse, field, fmt.Sprintf("%s %g", what, is), fmt.Sprintf("%g to %g", least, most))
+	}
 }
 
 // weightMost is the dearest that a minute can be.
