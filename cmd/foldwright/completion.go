@@ -92,7 +92,7 @@ func candidates(node *kong.Node, typed []string, lookup func(kind, shop string) 
 		found = append(found, "--help")
 	case at.argument < len(at.node.Positional):
 		found = values(at.node.Positional[at.argument], at.shop, lookup)
-	default:
+	case at.argument == 0:
 		for _, child := range at.node.Children {
 			if !child.Hidden {
 				found = append(found, child.Name)
@@ -159,6 +159,3 @@ func values(v *kong.Value, shop string, lookup func(kind, shop string) []string)
 	}
 	return lookup(v.Tag.Get("names"), shop)
 }
-
-// names are added once the shop can be loaded.
-func names(ctx context.Context, s streams, kind, file string) []string { return nil }

@@ -26,11 +26,16 @@ type streams struct {
 
 // cli is the whole command line. Each command is a type in a file of its own with a Run method and a Help with examples.
 type cli struct {
-	Completion completionCommand `cmd:"" help:"Print the completion script of a shell."`
-	Complete   completeCommand   `cmd:"" hidden:"" help:"What the completion scripts ask."`
-	Version    versionCommand    `cmd:"" help:"Which foldwright this is."`
 	Fold       foldCommand       `cmd:"" help:"Fold a sheet: stack, pages, creases."`
 	Find       findCommand       `cmd:"" help:"Name the schemes that give the pages of a sheet."`
+	Settings   settingsCommand   `cmd:"" help:"Show everything the operator sets for a job."`
+	Rack       rackCommand       `cmd:"" help:"List the shaft sets, or what serves a job."`
+	Check      checkCommand      `cmd:"" help:"List everything that is wrong with a shop file."`
+	Export     exportCommand     `cmd:"" help:"Print the shop as a tidied shop file."`
+	Schema     schemaCommand     `cmd:"" help:"Print the JSON Schema of the shop file."`
+	Completion completionCommand `cmd:"" help:"Print the completion script of a shell."`
+	Complete   completeCommand   `cmd:"" hidden:"" help:"Answer the completion scripts."`
+	Version    versionCommand    `cmd:"" help:"Say which foldwright this is."`
 }
 
 func main() {

@@ -135,15 +135,16 @@ func better(a, b Answer) int {
 	return cmp.Compare(a.Makeready+a.Run, b.Makeready+b.Run)
 }
 
-// refusal is the fault of a job that none of the folders asked can run.
+// refusal is the fault of a job that none of the folders asked can run; the answers hold the reasons of all of them.
 func refusal(answers []Answer) error {
-	var list fault.List
 	for _, a := range answers {
 		if a.Miss == nil {
 			return nil
 		}
-		list.Add(fault.Fault{Kind: fault.No, Code: "no-folder", Field: "job " + a.Job.Name,
-			Wrong: a.Folder.Name + " cannot fold it", Right: a.Miss.Why})
 	}
-	return list.Err()
+	no := fault.Fault{Kind: fault.No, Code: "no-folder", Field: "job " + answers[0].Job.Name, Wrong: "no folder can fold it"}
+	if len(answers) == 1 {
+		no.Wrong, no.Right = answers[0].Folder.Name+" cannot fold it", answers[0].Miss.Why
+	}
+	return no
 }

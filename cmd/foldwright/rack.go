@@ -1,0 +1,104 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"strings"
+
+	"foldwright/internal/desk"
+	"foldwright/internal/exchange"
+	"foldwright/internal/tooling"
+)
+
+type rackCommand struct {
+	Serves string `names:"job" placeholder:"JOB" help:"Only what serves this job, station by station, and the nearest sets that do not."`
+	shopFlag
+	JSON bool `name:"json" help:"As JSON."`
+}
+
+func (rackCommand) Help() string {
+	return `
+A set serves when its tools are alike and one move of the side guide, the same for all stations of the unit, brings the
+sheet to them. Of those that do not serve, the one with the least bench work is named.
+
+Examples:
+
+    foldwright rack
+    foldwright rack --serves 2101 --shop shop.yaml
+`
+}
+
+func (c rackCommand) Run(ctx context.Context, s streams) error {
+	d := c.desk(s)
+	if c.Serves != "" {
+		return c.serving(ctx, s, d)
+	}
+	shop, err := d.Shop(ctx)
+	if err != nil {
+		return err
+	}
+	sets, err := d.Rack(ctx)
+	if err != nil {
+		return err
+	}
+	if c.JSON {
+		return s.json(exchange.Rack(sets))
+	}
+	rackTable(s, sets, shop.Inch)
+	return nil
+}
+
+func rackTable(s streams, sets []tooling.Set, inch bool) {
+	t := newTable(words("set"), words("class"), words("place"), words("tools"), figures("km run"), words("served"))
+	for _, set := range sets {
+		t.row(set.Label, set.Class, placeWords(set.Place), toolWords(set.Tools, inch), wear(set), strings.Join(set.Served, " "))
+	}
+	t.write(s)
+	s.gap()
+	s.say("%s", counted(len(sets), "set"))
+}
+
+func wear(set tooling.Set) string {
+	if set.MetresK == 0 {
+		return ""
+	}
+	return fmt.Sprintf("%.0f", set.MetresK)
+}
+
+// serving answers for one job, on every folder that can run it.
+func (c rackCommand) serving(ctx context.Context, s streams, d *desk.Desk) error {
+	answers, no := d.Settings(ctx, c.Serves, "")
+	if answers == nil {
+		return no
+	}
+	if c.JSON {
+		if err := s.json(settingsJSON(answers, false)); err != nil {
+			return err
+		}
+		return no
+	}
+	shop, err := d.Shop(ctx)
+	if err != nil {
+		return err
+	}
+	sheet{s, shop.Inch}.serving(answers)
+	return no
+}
+
+func (p sheet) serving(list []desk.Answer) {
+	p.job(list[0])
+	for _, a := range list {
+		if a.Miss != nil {
+			continue
+		}
+		p.gap()
+		p.title("%s", a.Folder.Name)
+		for i := range a.Settings.Units {
+			for k := range a.Settings.Units[i].Stations {
+				st := &a.Settings.Units[i].Stations[k]
+				p.station(st, found(a.Stations, st.Name))
+			}
+		}
+	}
+	p.misses(list)
+}

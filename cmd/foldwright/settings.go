@@ -1,0 +1,319 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"iter"
+	"strings"
+
+	"foldwright/internal/changeover"
+	"foldwright/internal/desk"
+	"foldwright/internal/fold"
+	"foldwright/internal/settings"
+	"foldwright/internal/units"
+)
+
+type settingsCommand struct {
+	Job    string `arg:"" names:"job" help:"The docket number or name of the job."`
+	Folder string `names:"folder" placeholder:"NAME" help:"Only this folder; without it all of them, best first."`
+	shopFlag
+	JSON bool `name:"json" help:"As JSON."`
+}
+
+func (settingsCommand) Help() string {
+	return `
+All there is to set: which edge leads and which face is up, every plate stop and nip, the side guides, the tools on every
+station with the sets that serve, and the minutes from what stands on the folder now. Positions on a shaft are measured
+from the datum shoulder on the operator's side. A folder that cannot run the job says how near it comes.
+
+Exit codes: 0 at least one folder can, 1 none can, 2 no such job or a bad file.
+
+Examples:
+
+    foldwright settings 2101
+    foldwright settings 2101 --folder alder --shop shop.yaml --json
+`
+}
+
+func (c settingsCommand) Run(ctx context.Context, s streams) error {
+	d := c.desk(s)
+	answers, no := d.Settings(ctx, c.Job, c.Folder)
+	if answers == nil {
+		return no
+	}
+	if c.JSON {
+		if err := s.json(settingsJSON(answers, c.Folder != "")); err != nil {
+			return err
+		}
+		return no
+	}
+	shop, err := d.Shop(ctx)
+	if err != nil {
+		return err
+	}
+	sheet{s, shop.Inch}.answers(answers)
+	return no
+}
+
+// sheet writes settings for people, in millimetres or inches.
+type sheet struct {
+	streams
+	inch bool
+}
+
+func (p sheet) answers(list []desk.Answer) {
+	p.job(list[0])
+	if len(list) > 1 && list[0].Miss == nil {
+		p.gap()
+		p.folders(list)
+	}
+	p.misses(list)
+	if list[0].Miss == nil {
+		p.gap()
+		p.answer(list[0])
+	}
+}
+
+// job is the docket in one line or two.
+func (p sheet) job(a desk.Answer) {
+	j := a.Job
+	p.title("%s  %s", j.Name, j.Title)
+	about := []string{
+		p.size(j.Sheet.Length, j.Sheet.Width),
+		fmt.Sprintf("%s (%s)", j.Stock.Name, j.Stock.Grammage.Format()),
+		fmt.Sprintf("%d sheets", j.Sheets),
+	}
+	if !j.Due.IsZero() {
+		about = append(about, "due "+j.Due.Format(dayTime))
+	}
+	p.say("%s", strings.Join(about, ", "))
+	p.say("%s", p.scheme(j.Scheme))
+	for _, op := range j.Operations {
+		p.say("%s", op)
+	}
+}
+
+// dayTime is a moment of the plan's days.
+const dayTime = "Mon 2 Jan 15:04"
+
+// scheme is the folds in the notation, with what goes with them.
+func (p sheet) scheme(sc fold.Scheme) string {
+	text := sc.String()
+	if sc.Name != "" {
+		text = sc.Name + ": " + text
+	}
+	text += fmt.Sprintf("; folio 1 %s", sc.First)
+	if sc.Lap != 0 {
+		text += ", lap " + p.length(sc.Lap)
+	}
+	for _, trim := range []struct {
+		edge string
+		by   units.Length
+	}{{"head", sc.Trims.Head}, {"foot", sc.Trims.Foot}, {"front", sc.Trims.Front}} {
+		if trim.by != 0 {
+			text += fmt.Sprintf(", %s trimmed %s", trim.edge, p.length(trim.by))
+		}
+	}
+	return text
+}
+
+// folders is one line a folder that can, best first.
+func (p sheet) folders(list []desk.Answer) {
+	t := newTable(words("folder"), figures("make-ready min"), figures("run min"), figures("sheets/h"), words("limited by"))
+	for _, a := range list {
+		if a.Miss == nil {
+			t.row(a.Folder.Name, minutes(a.Makeready), minutes(a.Run), fmt.Sprint(a.Settings.SheetsPerHour), a.Settings.RateLimit)
+		}
+	}
+	t.write(p.streams)
+}
+
+// misses says of every folder that cannot how near it comes, one reason a line.
+func (p sheet) misses(list []desk.Answer) {
+	for _, a := range list {
+		if a.Miss == nil {
+			continue
+		}
+		p.gap()
+		p.title("%s cannot", a.Folder.Name)
+		for why := range strings.SplitSeq(a.Miss.Why, "; ") {
+			p.say("  %s", why)
+		}
+	}
+}
+
+// answer is everything the operator sets on one folder.
+func (p sheet) answer(a desk.Answer) {
+	set := a.Settings
+	p.title("On %s", a.Folder.Name)
+	p.say("feed      edge %s leads, %s up", set.Feed.Leading, set.Feed.FaceUp)
+	p.say("rate      %d sheets/h, limited by %s", set.SheetsPerHour, set.RateLimit)
+	if set.Streams > 1 {
+		p.say("streams   %d pieces side by side", set.Streams)
+	}
+	for i := range set.Units {
+		p.gap()
+		p.unit(&set.Units[i], a.Stations)
+	}
+	p.gap()
+	p.minutes(a)
+	p.notes(set.Notes)
+	p.cautions()
+}
+
+func (p sheet) unit(u *settings.Unit, stations []desk.Station) {
+	if !u.Engaged {
+		p.title("Unit %d, %s: not used", u.Number, u.Kind)
+		return
+	}
+	p.title("Unit %d, %s", u.Number, u.Kind)
+	t := newTable(words(""), words(""), figures(""), words(""))
+	t.row("  enters", string(u.Enters), "", p.size(u.In.Length, u.In.Width))
+	t.row("  side guide", string(u.Guide.Side), p.length(u.Guide.At))
+	for first, last := range runs(u.Plates, bothClosed) {
+		p.plates(t, u.Plates[first], u.Plates[last])
+	}
+	if u.Knife != nil {
+		t.row("  knife", "stop", p.length(u.Knife.Stop), fmt.Sprintf("fold %d", u.Knife.Fold))
+	}
+	for first, last := range runs(u.Nips, alikeNips) {
+		nip := u.Nips[first]
+		t.row(numbered("  nip", nip.Number, u.Nips[last].Number), counted(nip.Layers, "layer"), units.FormatMicrons(nip.Thickness, p.inch))
+	}
+	t.write(p.streams)
+	for i := range u.Stations {
+		p.station(&u.Stations[i], found(stations, u.Stations[i].Name))
+	}
+}
+
+// plates is one line for a plate with a stop, or for a run of closed ones.
+func (p sheet) plates(t *table, first, last settings.Plate) {
+	name := numbered("  plate", first.Number, last.Number)
+	if first.Closed {
+		t.row(name, "closed")
+		return
+	}
+	t.row(name, "stop", p.length(first.Stop), fmt.Sprintf("fold %d", first.Fold))
+}
+
+func bothClosed(a, b settings.Plate) bool { return a.Closed && b.Closed }
+
+func alikeNips(a, b settings.Nip) bool { return a.Layers == b.Layers && a.Thickness == b.Thickness }
+
+// runs gives the first and last place of every run of neighbours that are alike.
+func runs[T any](list []T, alike func(a, b T) bool) iter.Seq2[int, int] {
+	return func(yield func(int, int) bool) {
+		for first := 0; first < len(list); {
+			last := first
+			for last+1 < len(list) && alike(list[first], list[last+1]) {
+				last++
+			}
+			if !yield(first, last) {
+				return
+			}
+			first = last + 1
+		}
+	}
+}
+
+// numbered writes "plate 2" or "plates 2–4".
+func numbered(what string, first, last int) string {
+	if first == last {
+		return fmt.Sprintf("%s %d", what, first)
+	}
+	return fmt.Sprintf("%ss %d–%d", what, first, last)
+}
+
+func found(list []desk.Station, name string) desk.Station {
+	for _, s := range list {
+		if s.Name == name {
+			return s
+		}
+	}
+	return desk.Station{}
+}
+
+// station is what stands on the shafts, and where it comes from.
+func (p sheet) station(st *settings.Station, how desk.Station) {
+	if len(st.Tools) == 0 {
+		p.say("  station %s (%s): no tools; %s", st.Name, st.Class, modeWords(how.Mode, how.Set))
+		return
+	}
+	p.say("  station %s (%s): %s", st.Name, st.Class, modeWords(how.Mode, how.Set))
+	t := newTable(words("    tool"), figures("on the shaft"), figures("on the piece"), words("for"))
+	for _, tool := range st.Tools {
+		t.row("    "+tool.Type.String(), p.length(tool.At), p.length(tool.T), tool.For)
+	}
+	t.write(p.streams)
+	if len(st.DriveRings) > 0 {
+		p.say("    drive rings at %s", p.lengths(st.DriveRings))
+	}
+	p.match(how.Match)
+}
+
+func (p sheet) match(m desk.Match) {
+	for _, s := range m.Serves {
+		p.say("    serves: %s, %s%s", s.Set.Label, placeWords(s.Set.Place), p.shifted(s.Shift))
+	}
+	if m.Nearest != nil {
+		p.say("    nearest: %s, %s, %s of bench work: %s", m.Nearest.Set.Label, placeWords(m.Nearest.Set.Place),
+			minutes(m.Nearest.Time), changeover.EditWords(m.Nearest.Edit))
+	}
+}
+
+func (p sheet) shifted(shift units.Length) string {
+	if shift == 0 {
+		return ""
+	}
+	return ", guide moved by " + p.length(shift)
+}
+
+// minutes is the changeover line by line.
+func (p sheet) minutes(a desk.Answer) {
+	p.title("Make-ready from what stands on %s now", a.Folder.Name)
+	t := newTable(words(""), figures("min"), words(""))
+	for _, line := range a.Lines {
+		t.row("  "+line.What, minutes(line.Time), line.Why)
+	}
+	t.row("  in all", minutes(a.Makeready))
+	t.row("  run", minutes(a.Run), fmt.Sprintf("%d sheets at %d/h", a.Job.Sheets, a.Settings.SheetsPerHour))
+	t.write(p.streams)
+}
+
+func (p sheet) notes(notes []settings.Note) {
+	if len(notes) == 0 {
+		return
+	}
+	p.gap()
+	p.title("Notes")
+	for _, n := range notes {
+		p.say("  %s (%s)", n.Text, n.Source)
+	}
+}
+
+func (p sheet) cautions() {
+	p.gap()
+	p.title("Cautions")
+	for _, text := range settings.Cautions() {
+		p.say("  %s", text)
+	}
+}
+
+func (p sheet) length(l units.Length) string { return l.Format(p.inch) }
+
+// size is length × width; the unit stands once when both have the same.
+func (p sheet) size(length, width units.Length) string {
+	a, b := p.length(length), p.length(width)
+	for _, unit := range []string{" mm", " in"} {
+		a = strings.TrimSuffix(a, unit)
+	}
+	return a + " × " + b
+}
+
+func (p sheet) lengths(list []units.Length) string {
+	out := make([]string, len(list))
+	for i, l := range list {
+		out[i] = p.length(l)
+	}
+	return strings.Join(out, ", ")
+}
