@@ -50,14 +50,8 @@ var seeded = []string{"New", "NewPCG", "NewChaCha8", "NewZipf"}
 // vague are names of rooms that say nothing.
 var vague = []string{"util", "utils", "common", "helper", "helpers", "misc", "shared", "base", "lib"}
 
-// A function of more lines than longFunction is a finding unless it is listed in longKnown, and then it may not grow: what
-// is short stays short. Nothing grows past longest.
-const (
-	longFunction = 60
-	longest      = 90
-)
-
-var longKnown = map[string]int{}
+// longest is the most lines a function may have. None needs more, and what is short stays short.
+const longest = 60
 
 // room is a directory of the checkout with its place in the table.
 type room struct {
@@ -129,8 +123,8 @@ func TestFunctionsStayShort(t *testing.T) {
 				return
 			}
 			lines := p.fset.Position(f.End()).Line - p.fset.Position(f.Pos()).Line + 1
-			if limit := max(longFunction, min(longKnown[p.dir+"."+f.Name.Name], longest)); lines > limit {
-				t.Errorf("%s: %s has %d lines; at most %d", p.at(f), f.Name.Name, lines, limit)
+			if lines > longest {
+				t.Errorf("%s: %s has %d lines; at most %d", p.at(f), f.Name.Name, lines, longest)
 			}
 		})
 	}
