@@ -26,9 +26,10 @@ pure      paper      units
 pure      fold       units
 pure      tooling    units
 pure      schedule
+pure      words      units
 pure      job        paper fold tooling
 pure      machine    tooling calendar
-pure      settings   job machine
+pure      settings   job machine words
 pure      changeover settings
 pure      shop       changeover
 pure      plan       shop schedule

@@ -1,0 +1,19 @@
+package words
+
+// entry is a text in English, German, Spanish, French, in that order. English is the key.
+type entry [4]string
+
+func (e entry) key() string { return e[0] }
+
+// entries is the catalogue, by subject.
+var entries = slicesOf(
+	sheet,
+)
+
+func slicesOf(lists ...[]entry) []entry {
+	var all []entry
+	for _, l := range lists {
+		all = append(all, l...)
+	}
+	return all
+}
