@@ -130,10 +130,10 @@ func (a *auditDay) everyJobOnce() {
 	}
 }
 
-// canRun tells whether some folder can run a job and the shop has the tools for it at all.
+// canRun tells whether some folder can run a job.
 func (a *auditDay) canRun(j *job.Job) bool {
 	for i := range a.shop.Folders {
-		if way := a.way(j.Name, a.shop.Folders[i].Name); way != nil && a.toolsExist(way) {
+		if way := a.way(j.Name, a.shop.Folders[i].Name); way != nil {
 			return true
 		}
 	}
@@ -141,16 +141,16 @@ func (a *auditDay) canRun(j *job.Job) bool {
 }
 
 // toolsExist: loose and on all sets together there are as many tools of each type as a station wants.
-func (a *auditDay) toolsExist(way *settings.Settings) bool {
+func (c *checker) toolsExist(way *settings.Settings) bool {
 	for _, u := range way.Units {
 		for _, st := range u.Stations {
 			for _, want := range st.Tools {
 				same := func(t tooling.Tool) bool { return t.Type == want.Type }
 				need := count(st.Pattern().Tools, same)
-				if stock, ok := a.shop.Tool(st.Class, want.Type); ok {
+				if stock, ok := c.shop.Tool(st.Class, want.Type); ok {
 					need -= stock.Loose
 				}
-				for _, set := range a.shop.Sets {
+				for _, set := range c.shop.Sets {
 					if set.Class == st.Class {
 						need -= count(set.Tools, same)
 					}
@@ -174,7 +174,8 @@ func count(tools []tooling.Tool, is func(tooling.Tool) bool) int {
 	return n
 }
 
-// way is the best way to set a job on a folder; nil when there is none or the job is pinned elsewhere.
+// way is the best way to set a job on a folder for which the shop has the tools; nil when there is none or the job is
+// pinned elsewhere.
 func (c *checker) way(name, folder string) *settings.Settings {
 	key := wayKey{name, folder}
 	if w, ok := c.ways[key]; ok {
@@ -196,10 +197,12 @@ func (c *checker) bestWay(j *job.Job, f *machine.Folder) *settings.Settings {
 		return nil
 	}
 	ways, _ := settings.Ways(j, folded, f, c.house)
-	if len(ways) == 0 {
-		return nil
+	for i := range ways {
+		if c.toolsExist(&ways[i]) {
+			return &ways[i]
+		}
 	}
-	return &ways[0]
+	return nil
 }
 
 // lane checks times, calendar and sums of a folder's tasks.

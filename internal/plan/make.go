@@ -37,7 +37,9 @@ func Make(ctx context.Context, s *shop.Shop, now time.Time, o Options) (*Plan, e
 		Progress:   t.progress(o.Progress, before),
 	})
 	p := t.result(found.Plan, before)
-	p.Bound = duration(schedule.Bound(t.problem))
+	if found.Plan.Cost.Unplaced+before.Cost.Unplaced == 0 { // the bound counts on every job being run
+		p.Bound = duration(schedule.Bound(t.problem))
+	}
 	p.Search = Search{Seed: o.Seed, Iterations: found.Iterations, Restarts: found.Restarts}
 	return p, nil
 }

@@ -30,7 +30,7 @@ type Plan struct {
 	Weights Weights
 	Day                   // what to do
 	Given   Day           // what the order given would come to
-	Bound   time.Duration // no order needs less make-ready than this
+	Bound   time.Duration // no order needs less make-ready than this; 0 when a job found no place
 	Moves   []Move
 	Search  Search
 }

@@ -9,8 +9,9 @@ import (
 	"foldwright/internal/units"
 )
 
-// notKnown is a guide position no window holds: a guide that stands nobody knows where must be set for the next job.
-const notKnown = int64(-1 << 50)
+// notKnown is a guide position far off any shaft: a guide that stands nobody knows where must be set for the next job
+// that the sheet passes it for. It lies inside schedule.AnywhereLo to AnywhereHi, so that other jobs leave it be.
+const notKnown = schedule.AnywhereLo
 
 // exact is the tolerance of work on sets. Afterwards a set counts as the very pattern it was built for, so a tool that is
 // a little off has to be slid: errors that were let pass would add up from build to build.

@@ -6,6 +6,7 @@ import (
 	"foldwright/internal/fold"
 	"foldwright/internal/job"
 	"foldwright/internal/settings"
+	"foldwright/internal/tooling"
 )
 
 // askWays asks settings for every job on every folder it may run on, numbers the jobs that can run and tells why the
@@ -54,7 +55,8 @@ func (t *translation) waysOf(j *job.Job) ([]*settings.Settings, []Why) {
 	return ways, nil
 }
 
-// wayOn returns the best way to set the job on a folder, or why there is none. A pin to another folder is a reason.
+// wayOn returns the best way to set the job on a folder for which the shop has the tools, or why there is none. A pin to
+// another folder is a reason.
 func (t *translation) wayOn(j *job.Job, folded *fold.Folded, m int) (*settings.Settings, string) {
 	f := t.folder(m)
 	if j.Pin.Folder != "" && j.Pin.Folder != f.Name {
@@ -64,7 +66,60 @@ func (t *translation) wayOn(j *job.Job, folded *fold.Folded, m int) (*settings.S
 	if len(ways) == 0 {
 		return nil, miss.Why
 	}
-	return &ways[0], ""
+	return t.first(ways)
+}
+
+// first is the first way for which the shop has the tools, or what the first of all lacks.
+func (t *translation) first(ways []settings.Settings) (*settings.Settings, string) {
+	for i := range ways {
+		if t.lack(&ways[i]) == "" {
+			return &ways[i], ""
+		}
+	}
+	return nil, t.lack(&ways[0])
+}
+
+// lack tells which tool a way needs that the shop does not have, loose or on any set; empty when it has all of them.
+func (t *translation) lack(way *settings.Settings) string {
+	for u := range way.Units {
+		for k := range way.Units[u].Stations {
+			st := &way.Units[u].Stations[k]
+			for _, tool := range st.Tools {
+				need, have := numberOf(st.Pattern().Tools, tool.Type), t.owned(st.Class, tool.Type)
+				if need > have {
+					return fmt.Sprintf("station %s needs %d × %s, and the shop has %d for shafts of class %s, loose and on sets together",
+						st.Name, need, tool.Type, have, st.Class)
+				}
+			}
+		}
+	}
+	return ""
+}
+
+// owned is how many tools of a type the shop has for shafts of a class.
+func (t *translation) owned(class string, typ tooling.Type) int {
+	n := 0
+	for i := range t.shop.Tools {
+		if stock := &t.shop.Tools[i]; stock.Class == class && stock.Type == typ {
+			n += stock.Loose
+		}
+	}
+	for i := range t.shop.Sets {
+		if t.shop.Sets[i].Class == class {
+			n += numberOf(t.shop.Sets[i].Tools, typ)
+		}
+	}
+	return n
+}
+
+func numberOf(tools []tooling.Tool, typ tooling.Type) int {
+	n := 0
+	for _, tool := range tools {
+		if tool.Type == typ {
+			n++
+		}
+	}
+	return n
 }
 
 // dropWaiting takes out the jobs that wait for a job which no folder can run, and those that wait for them.
@@ -105,7 +160,10 @@ func (t *translation) presentOn(m int) *settings.Settings {
 	if len(ways) == 0 {
 		return nil
 	}
-	now := &ways[0]
+	now, _ := t.first(ways)
+	if now == nil {
+		return nil
+	}
 	for u := range now.Units {
 		if at, ok := t.guideTold(m, u); ok {
 			now.Units[u].Guide.At = at
