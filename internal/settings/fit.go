@@ -23,7 +23,8 @@ type fitting struct {
 
 	on    []int            // station of each wheel
 	reach [][]units.Length // of each station, the far end of each body mounted so far
-	best  trouble          // the conflict that came nearest to fitting
+	tries int
+	best  trouble // the conflict that came nearest to fitting
 }
 
 // wheel is a spot on the shaft.
@@ -59,6 +60,20 @@ func newFitting(h *House, number int, sh shaft, spots []spot) *fitting {
 	return f
 }
 
+// fit places all wheels: with the whole stack on the shafts where that can be, otherwise anywhere in the guide's range.
+func (f *fitting) fit() (fitted, bool) {
+	if window := f.shaft.onShafts(); !window.Empty() {
+		if result, ok := f.place(0, window); ok {
+			return result, true
+		}
+	}
+	f.tries = 0
+	return f.place(0, f.shaft.guideRange())
+}
+
+// triesMost bounds the search for an arrangement. A handful of wheels on two stations never comes near it.
+const triesMost = 20_000
+
 // place tries to put the wheels from number i on, keeping to the guide positions of the window; the first station is
 // tried first, so that a unit is tooled on one pair of shafts when one is enough. The first arrangement that also leaves
 // room for the rings is taken.
@@ -68,6 +83,9 @@ func (f *fitting) place(i int, window tooling.Window) (fitted, bool) {
 	}
 	w := &f.wheels[i]
 	for k := range f.shaft.unit.Stations {
+		if f.tries++; f.tries > triesMost {
+			return fitted{}, false
+		}
 		station, body := &f.shaft.unit.Stations[k], w.bodies[k]
 		if !f.beside(i, k) {
 			continue

@@ -45,8 +45,7 @@ func (w *walk) plates(u int, folds []made) bool {
 	if !w.nearest {
 		return false
 	}
-	_, list := leastBad(unit, folds, 0)
-	for _, t := range list {
+	for _, t := range leastBad(unit, folds) {
 		t.unit = u + 1
 		if !w.misfit(t) {
 			return false
@@ -75,7 +74,10 @@ func earliest(unit *machine.Unit, folds []made) bool {
 	return true
 }
 
-// assignments lists every choice of plates, that of the earliest plates first: one plate number a fold.
+// assignmentsMost bounds the choices of plates that are listed for one unit; a real unit has a handful.
+const assignmentsMost = 64
+
+// assignments lists the choices of plates, that of the earliest plates first: one plate number a fold.
 func assignments(unit *machine.Unit, folds []made) [][]int {
 	var list [][]int
 	chosen := make([]int, 0, len(folds))
@@ -85,7 +87,7 @@ func assignments(unit *machine.Unit, folds []made) [][]int {
 			list = append(list, slices.Clone(chosen))
 			return
 		}
-		for p := from; p <= len(unit.Plates); p++ {
+		for p := from; p <= len(unit.Plates) && len(list) < assignmentsMost; p++ {
 			if fits(unit, p, folds[len(chosen)]) {
 				chosen = append(chosen, p)
 				try(p + 1)
@@ -97,27 +99,40 @@ func assignments(unit *machine.Unit, folds []made) [][]int {
 	return list
 }
 
-// leastBad finds the ascending plates after plate last that come nearest to making the folds, and the troubles they have.
-func leastBad(unit *machine.Unit, folds []made, last int) (bad float64, list []trouble) {
-	if len(folds) == 0 {
-		return 0, nil
+// leastBad finds the ascending plates that come nearest to making the folds, and the troubles they have: by reckoning
+// backwards what is least bad for the last folds with the plates after each. Costs folds × plates².
+func leastBad(unit *machine.Unit, folds []made) []trouble {
+	type answer struct {
+		bad   float64
+		here  trouble // of this fold; none has badness 0
+		plate int     // that makes it; that of the fold before when there is none
 	}
-	f := folds[0]
-	missing := trouble{kind: plateNone, plate: last, fold: f.fold, up: f.up, bad: nothingLike}
-	bad, list = leastBad(unit, folds[1:], last)
-	bad, list = bad+missing.bad, append([]trouble{missing}, list...)
-	for p := last + 1; p <= len(unit.Plates); p++ {
-		if unit.FoldsUp(p) != f.up {
-			continue
-		}
-		t := stopTrouble(unit.Plates[p-1].Stop, f, plateFar, plateNear)
-		t.plate = p
-		if rest, after := leastBad(unit, folds[1:], p); rest+t.bad < bad {
-			bad, list = rest+t.bad, after
-			if t.bad > 0 {
-				list = append([]trouble{t}, after...)
+	n := len(unit.Plates)
+	best := make([][]answer, len(folds)+1) // [fold][plate of the fold before]
+	best[len(folds)] = make([]answer, n+1)
+	for i := len(folds) - 1; i >= 0; i-- {
+		f := folds[i]
+		best[i] = make([]answer, n+1)
+		for last := 0; last <= n; last++ {
+			none := trouble{kind: plateNone, plate: last, fold: f.fold, up: f.up, bad: nothingLike}
+			least := answer{none.bad + best[i+1][last].bad, none, last}
+			for p := last + 1; p <= n; p++ {
+				t := stopTrouble(unit.Plates[p-1].Stop, f, plateFar, plateNear)
+				t.plate = p
+				if sum := t.bad + best[i+1][p].bad; unit.FoldsUp(p) == f.up && sum < least.bad {
+					least = answer{sum, t, p}
+				}
 			}
+			best[i][last] = least
 		}
 	}
-	return bad, list
+	var list []trouble
+	for i, last := 0, 0; i < len(folds); i++ {
+		a := best[i][last]
+		if a.here.bad > 0 {
+			list = append(list, a.here)
+		}
+		last = a.plate
+	}
+	return list
 }

@@ -48,3 +48,14 @@ func (s shaft) centred() units.Length {
 func (s shaft) guideRange() tooling.Window {
 	return tooling.Window{Lo: s.unit.Guide.Range.Min, Hi: s.unit.Guide.Range.Max}
 }
+
+// onShafts is where the guide can stand so that the whole stack runs over the usable part of every station; empty when
+// the stack is wider than that.
+func (s shaft) onShafts() tooling.Window {
+	paper, all := s.paper(), s.guideRange()
+	for i := range s.unit.Stations {
+		station := &s.unit.Stations[i]
+		all = all.Meet(tooling.Window{Lo: station.From - paper.Lo, Hi: station.To - paper.Hi})
+	}
+	return all
+}

@@ -80,7 +80,11 @@ func (t trouble) say() string {
 	case plateNear:
 		return fmt.Sprintf("plate %d of unit %d stops no nearer than %s, fold %d needs %s", t.plate, t.unit, have, t.fold, need)
 	case plateNone:
-		return fmt.Sprintf("unit %d has no plate left for fold %d: one is needed after plate %d and %s", t.unit, t.fold, t.plate, hand)
+		after := ""
+		if t.plate > 0 {
+			after = fmt.Sprintf(" after plate %d", t.plate)
+		}
+		return fmt.Sprintf("unit %d has no plate for fold %d: it needs one%s %s", t.unit, t.fold, after, hand)
 	case knifeFar:
 		return fmt.Sprintf("the knife stop of unit %d reaches %s, fold %d needs %s", t.unit, have, t.fold, need)
 	case knifeNear:

@@ -100,7 +100,7 @@ func (e *engine) lay(p path) (laid, []trouble, bool) {
 	l := laid{path: p, units: make([]fitted, len(p.legs)), streams: 1}
 	for u := range p.legs {
 		f := e.fitting(&p, u, spots[u])
-		unit, ok := f.place(0, f.shaft.guideRange())
+		unit, ok := f.fit()
 		if !ok {
 			troubles = append(troubles, f.best)
 			if !e.sites.speak {
