@@ -72,3 +72,52 @@ func (d *decoder) needed(pattern, j int) Time {
 	}
 	return soonest
 }
+
+// strip has the bench make plain the set on the rack that is needed last among those with tools that the next job of a
+// machine cannot find loose, and reports false when there is none. It is for when nothing else helps: every time it
+// leaves fewer tools on sets, so it cannot go on for ever.
+func (d *decoder) strip(i int) bool {
+	j := d.order[i][d.place[i]]
+	d.chosen = d.chosen[:0]
+	pick, latest := Build{Set: -1}, Time(-1)
+	for _, u := range d.units[i] {
+		for _, k := range d.stations[u] {
+			w := d.want(j, k)
+			if w.any {
+				continue
+			}
+			for x := range d.where {
+				if !d.donates(x, w.pattern) {
+					continue
+				}
+				b, ok := d.build(x, d.plain[d.Tools.Sets[x].Class])
+				if need := d.needed(d.pattern[x], j); ok && need > latest {
+					pick, latest = b, need
+					pick.Job, pick.Station = j, k
+				}
+			}
+		}
+	}
+	if pick.Set < 0 {
+		return false
+	}
+	d.carryOut(&pick)
+	if d.plan != nil {
+		d.plan.Builds = append(d.plan.Builds, pick)
+	}
+	return true
+}
+
+// donates says whether a set can be stripped and has a tool that the pattern needs and too few of which are loose.
+func (d *decoder) donates(x, pattern int) bool {
+	s := &d.Tools.Sets[x]
+	if d.where[x] >= 0 || s.Locked || d.plain[s.Class] < 0 {
+		return false
+	}
+	for _, c := range d.Tools.Patterns[pattern].Tools {
+		if d.loose.total[c.Type] < c.N && d.Tools.Patterns[d.pattern[x]].count(c.Type) > 0 {
+			return true
+		}
+	}
+	return false
+}

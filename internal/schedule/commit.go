@@ -17,10 +17,7 @@ func (d *decoder) commit(i int, t *Task) (freed bool) {
 
 func (d *decoder) mount(c *choice, t *Task) (freed bool) {
 	if c.mode == Built {
-		b := &c.build
-		d.rebuild(b.Set, b.From, b.Pattern, b.End)
-		d.bench[b.Person] = max(d.bench[b.Person], b.End)
-		d.cost.Bench += b.Work
+		d.carryOut(&c.build)
 		freed = true
 	}
 	if out := d.mounted[c.station]; out != c.set {
@@ -35,6 +32,14 @@ func (d *decoder) mount(c *choice, t *Task) (freed bool) {
 		freed = true
 	}
 	return freed
+}
+
+// carryOut enters a build: the set is free again when it ends.
+func (d *decoder) carryOut(b *Build) {
+	d.rebuild(b.Set, b.From, b.Pattern, b.End)
+	d.since[b.Set] = b.End
+	d.bench[b.Person] = max(d.bench[b.Person], b.End)
+	d.cost.Bench += b.Work
 }
 
 // rebuild changes the pattern of a set: tools that are missing are drawn at once, those left over are loose at the end.

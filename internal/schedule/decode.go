@@ -187,13 +187,17 @@ func (d *decoder) lateReason(j int) Reason {
 	return NoTime
 }
 
-// giveUp drops one job when no machine can go on: one that has no tools if there is one, otherwise one of a circle of
-// jobs that wait for each other. It reports false when every machine is done.
+// giveUp helps or drops one job when no machine can go on: one that has no tools if there is one, otherwise one of a
+// circle of jobs that wait for each other. It reports false when every machine is done.
 func (d *decoder) giveUp() bool {
 	waiting := -1
 	for i, mood := range d.mood {
 		if mood == stuck {
-			d.drop(i, NoTools)
+			if d.strip(i) {
+				d.wake(true)
+			} else {
+				d.drop(i, NoTools)
+			}
 			return true
 		}
 		if mood == blocked && waiting < 0 {

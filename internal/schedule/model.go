@@ -1,5 +1,7 @@
 package schedule
 
+import "slices"
+
 // model is a checked problem laid out for decoding: flat arrays, nothing that changes.
 type model struct {
 	*Problem
@@ -15,6 +17,7 @@ type model struct {
 	wants    []want  // by job and station
 	fits     []span  // by wants' rows and pattern
 	users    [][]int // of each pattern: the jobs that need a set such as this one
+	plain    []int   // of each class: its plain pattern, -1 when it has none
 
 	workPrice, waitPrice, benchPrice int64 // of a second, in the decoder's choices
 }
@@ -70,6 +73,10 @@ func (m *model) layTools() {
 	m.sets = make([][]int, t.Classes)
 	for x := range t.Sets {
 		m.sets[t.Sets[x].Class] = append(m.sets[t.Sets[x].Class], x)
+	}
+	m.plain = make([]int, t.Classes)
+	for c := range m.plain {
+		m.plain[c] = slices.IndexFunc(t.Patterns, func(p Pattern) bool { return p.Class == c && p.Plain() })
 	}
 	for i := range t.People {
 		m.people = append(m.people, newShifts(t.People[i].Windows))

@@ -80,7 +80,8 @@ type Mount struct {
 	Build   int   // index into Plan.Builds when Mode is Built; otherwise -1
 }
 
-// Build is a piece of bench work: Set becomes Pattern.
+// Build is a piece of bench work: Set becomes Pattern. A build to which no mount refers makes a set plain because the job
+// needs its tools.
 type Build struct {
 	Set, From, Pattern int
 	Job, Station       int // what it is for
