@@ -30,6 +30,7 @@ type cli struct {
 	Find       findCommand       `cmd:"" help:"Name the schemes that give the pages of a sheet."`
 	Settings   settingsCommand   `cmd:"" help:"Show everything the operator sets for a job."`
 	Rack       rackCommand       `cmd:"" help:"List the shaft sets, or what serves a job."`
+	Plan       planCommand       `cmd:"" help:"Plan the day, beside the order given."`
 	Check      checkCommand      `cmd:"" help:"List everything that is wrong with a shop file."`
 	Export     exportCommand     `cmd:"" help:"Print the shop as a tidied shop file."`
 	Schema     schemaCommand     `cmd:"" help:"Print the JSON Schema of the shop file."`

@@ -27,6 +27,7 @@ type Plan struct {
 	Shop    string
 	From    time.Time
 	Zone    *time.Location
+	Inch    bool // the shop thinks in inches
 	Weights Weights
 	Day                   // what to do
 	Given   Day           // what the order given would come to

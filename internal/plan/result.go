@@ -17,6 +17,7 @@ func (t *translation) result(found, before *schedule.Plan) *Plan {
 		Shop:    t.shop.Name,
 		From:    t.from,
 		Zone:    t.shop.Zone,
+		Inch:    t.shop.Inch,
 		Weights: Weights{Late: w.Late, Makeready: w.Setup, Waiting: w.Wait, Bench: w.Bench},
 		Day:     t.day(found),
 		Given:   t.day(before),
