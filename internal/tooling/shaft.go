@@ -18,6 +18,7 @@ const (
 const (
 	mostDiameter = 200 * units.Millimetre
 	mostLength   = 5 * units.Metre
+	mostTools    = 100 // on a shaft
 )
 
 // Usable is the part of the shaft on which tools can stand.
@@ -55,6 +56,9 @@ func (c Class) CheckTools(tools []Tool) fault.List {
 	var list fault.List
 	add := func(i int, wrong, right string) {
 		list.Add(fault.Fault{Kind: fault.Input, Code: CodePattern, Field: fmt.Sprintf("tools[%d]", i), Wrong: wrong, Right: right})
+	}
+	if len(tools) > mostTools {
+		add(mostTools, fmt.Sprintf("%d tools on a shaft", len(tools)), fmt.Sprintf("at most %d", mostTools))
 	}
 	for i, t := range tools {
 		if !c.Usable().Has(t.At) {
