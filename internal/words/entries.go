@@ -8,6 +8,7 @@ func (e entry) key() string { return e[0] }
 // entries is the catalogue, by subject.
 var entries = slicesOf(
 	sheet,
+	day,
 )
 
 func slicesOf(lists ...[]entry) []entry {
