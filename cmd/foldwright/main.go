@@ -34,6 +34,7 @@ type cli struct {
 	Check      checkCommand      `cmd:"" help:"List everything that is wrong with a shop file."`
 	Export     exportCommand     `cmd:"" help:"Print the shop as a tidied shop file."`
 	Schema     schemaCommand     `cmd:"" help:"Print the JSON Schema of the shop file."`
+	Demo       demoCommand       `cmd:"" help:"Plan an invented shop, or write its shop file."`
 	Completion completionCommand `cmd:"" help:"Print the completion script of a shell."`
 	Complete   completeCommand   `cmd:"" hidden:"" help:"Answer the completion scripts."`
 	Version    versionCommand    `cmd:"" help:"Say which foldwright this is."`

@@ -14,6 +14,11 @@ import (
 
 type planCommand struct {
 	shopFlag
+	planFlags
+}
+
+// planFlags say how long to plan and how to answer; the demo takes them too.
+type planFlags struct {
 	Time       time.Duration `default:"5s" help:"How long to search, such as 5s or 2m; does not count with --iterations."`
 	Iterations int           `placeholder:"N" help:"Search exactly so far instead: the same plan on every machine."`
 	Seed       uint64        `default:"1" help:"Where the search begins; another seed may find another plan."`
@@ -34,7 +39,7 @@ Examples:
 `
 }
 
-func (c planCommand) Validate() error {
+func (c planFlags) Validate() error {
 	switch {
 	case c.Iterations < 0:
 		return fmt.Errorf("--iterations is %d; it counts from 1", c.Iterations)
@@ -44,8 +49,11 @@ func (c planCommand) Validate() error {
 	return nil
 }
 
-func (c planCommand) Run(ctx context.Context, s streams) error {
-	p, err := c.search(ctx, s, c.desk(s))
+func (c planCommand) Run(ctx context.Context, s streams) error { return c.plan(ctx, s, c.desk(s)) }
+
+// plan asks the desk for the plan of its shop and prints it.
+func (c planFlags) plan(ctx context.Context, s streams, d *desk.Desk) error {
+	p, err := c.search(ctx, s, d)
 	if err != nil {
 		return err
 	}
@@ -57,7 +65,7 @@ func (c planCommand) Run(ctx context.Context, s streams) error {
 }
 
 // search asks for the plan, at most as long as wished, and shows how far it is.
-func (c planCommand) search(ctx context.Context, s streams, d *desk.Desk) (*plan.Plan, error) {
+func (c planFlags) search(ctx context.Context, s streams, d *desk.Desk) (*plan.Plan, error) {
 	began := s.now()
 	bar := s.progress(ctx, "planning", c.total())
 	defer bar.done()
@@ -80,7 +88,7 @@ func (c planCommand) search(ctx context.Context, s streams, d *desk.Desk) (*plan
 }
 
 // total is what the progress counts up to: iterations, or milliseconds.
-func (c planCommand) total() int64 {
+func (c planFlags) total() int64 {
 	if c.Iterations > 0 {
 		return int64(c.Iterations)
 	}
