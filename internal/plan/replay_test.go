@@ -179,7 +179,13 @@ type change struct {
 func (c *change) run() {
 	std := &c.shop.Standards
 	before := c.before[c.folder.Name]
-	c.time = changeover.Sum(changeover.Base(std, c.folder, before, c.way))
+	base := changeover.Base(std, c.folder, before, c.way)
+	c.time = changeover.Sum(base)
+	for _, l := range base {
+		if says := c.says(l.What); says != l.Time && !c.started() {
+			c.object("%s: %s takes %v, should take %v", c.at, l.What, says, l.Time)
+		}
+	}
 	stations := map[string]exchange.PlanStation{}
 	for _, st := range c.task.Stations {
 		stations[st.Station] = st
@@ -285,15 +291,20 @@ func (c *change) station(u int, st *machine.Station, told exchange.PlanStation, 
 
 // line: the tooling of a station stands on a line of its own.
 func (c *change) line(st *machine.Station, took time.Duration) {
-	var says time.Duration
-	for _, l := range c.task.Lines {
-		if l.What == "tooling "+st.Name {
-			says += minutesOf(l.Min)
-		}
-	}
-	if says != took && !c.started() {
+	if says := c.says("tooling " + st.Name); says != took && !c.started() {
 		c.object("%s: the tooling of station %s is %v, should be %v", c.at, st.Name, says, took)
 	}
+}
+
+// says is the time of the lines of a name.
+func (c *change) says(what string) time.Duration {
+	var sum time.Duration
+	for _, l := range c.task.Lines {
+		if l.What == what {
+			sum += minutesOf(l.Min)
+		}
+	}
+	return sum
 }
 
 // swap takes the set out that stands in a station and puts another in, which must be on the rack by now.
