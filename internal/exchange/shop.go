@@ -29,11 +29,13 @@ func ReadShop(name string, data []byte) (*shop.Shop, error) {
 // no folder can fold, as far as what the file says of folders and tools can be trusted.
 func CheckShop(name string, data []byte) fault.List {
 	s, r := readShop(name, data)
-	if s != nil && !r.faulty("folders", "classes", "tools", "house") {
-		for _, f := range s.Unfoldable() {
-			if !r.faulty(f.Field) {
-				r.place(fault.List{f})
-			}
+	known := troubleOf(r.faults)
+	if s == nil || len(s.Folders) == 0 || known.faulty("folders") || known.faulty("classes") || known.faulty("tools") || known.faulty("house") {
+		return r.sorted()
+	}
+	for _, f := range s.Unfoldable() {
+		if !known.faulty(f.Field) {
+			r.place(fault.List{f})
 		}
 	}
 	return r.sorted()
@@ -47,6 +49,9 @@ func readShop(name string, data []byte) (*shop.Shop, *reading) {
 	}
 	s := new(shop.Shop)
 	shopFields.readInto(top, s)
+	if top.node.Kind != yaml.MappingNode {
+		return nil, top.reading
+	}
 	for i := range s.Calendars {
 		if s.Calendars[i].Zone == nil {
 			s.Calendars[i].Zone = top.zone
@@ -59,14 +64,13 @@ func readShop(name string, data []byte) (*shop.Shop, *reading) {
 // crossCheck holds what was read to the rules that span fields. What only follows from a fault already told is left out:
 // a field that was not read, and names that may stand in what was not read.
 func (r *reading) crossCheck(s *shop.Shop) {
-	var found fault.List
+	known := troubleOf(r.faults)
 	for _, f := range s.Check() {
-		if f.Code == shop.CodeUnknownName && len(r.faults) > 0 || r.faulty(f.Field) {
+		if known.faulty(f.Field) || f.Code == shop.CodeUnknownName && known.hides(f.Field) {
 			continue
 		}
-		found.Add(f)
+		r.place(fault.List{f})
 	}
-	r.place(found)
 }
 
 // WriteShop writes a shop as a file that reads back as the same shop. Every field stands in its usual order; what has its

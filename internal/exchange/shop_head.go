@@ -176,8 +176,7 @@ func exceptions() field[calendar.Calendar] {
 			found, _ := s.pairs("dates and their times, such as 2026-12-24: closed")
 			into.Days = map[string][]calendar.Span{}
 			for _, p := range found {
-				s.marks[s.path+"["+p.name+"]"] = mark{p.spot.node.Line, p.spot.node.Column}
-				into.Days[p.name], _ = spans.read(p.spot)
+				into.Days[p.name], _ = spans.read(s.at(s.path+"["+p.name+"]", p.spot.node))
 			}
 		},
 		write: func(w *writing, c *calendar.Calendar) *yamlNode {
@@ -200,13 +199,13 @@ var guidePlaces = shape[[]shop.Guide]{
 	read: func(s spot) (out []shop.Guide, ok bool) {
 		found, ok := s.pairs("units and places, such as {1: 305, 2: 250}")
 		for i, p := range found {
+			place := s.item(i, p.spot.node)
 			unit, err := parseCount(p.name)
 			if err != nil {
-				p.spot.refuseErr(err)
+				place.refuseErr(err)
 				ok = false
 			}
-			s.marks[s.path+"["+strconv.Itoa(i)+"]"] = mark{p.spot.node.Line, p.spot.node.Column}
-			at, good := length.read(p.spot)
+			at, good := length.read(place)
 			ok = ok && good
 			out = append(out, shop.Guide{Unit: unit, At: at})
 		}

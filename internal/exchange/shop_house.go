@@ -2,7 +2,6 @@ package exchange
 
 import (
 	"math"
-	"strconv"
 	"strings"
 
 	"go.yaml.in/yaml/v4"
@@ -117,17 +116,17 @@ func layerLimits(usual []settings.LayersLimit) field[settings.Advice] {
 		read: func(s spot) (out []settings.LayersLimit, ok bool) {
 			found, ok := s.pairs("grammages and layers, such as {90: 16, 150: 8, any: 2}")
 			for i, p := range found {
-				s.marks[s.path+"["+strconv.Itoa(i)+"]"] = mark{p.spot.node.Line, p.spot.node.Column}
+				place := s.item(i, p.spot.node)
 				limit := settings.LayersLimit{UpTo: anyGrammage}
 				if p.name != "any" {
 					var err error
 					if limit.UpTo, err = units.ParseGrammage(p.name); err != nil {
-						p.spot.refuseErr(err)
+						place.refuseErr(err)
 						ok = false
 					}
 				}
 				var good bool
-				limit.Layers, good = count.read(p.spot)
+				limit.Layers, good = count.read(place)
 				ok = ok && good
 				out = append(out, limit)
 			}

@@ -181,7 +181,7 @@ func minutesText(d time.Duration) string {
 func parseGrammages(_ *reading, t string) (out [2]units.Grammage, err error) {
 	first, second, ok := strings.Cut(t, " to ")
 	if !ok {
-		return out, fault.Fault{Kind: fault.Input, Code: CodeNumber, Wrong: quoted(t) + " is no range", Right: "write the least and the most, such as 40 to 250"}
+		return out, fault.Fault{Kind: fault.Input, Code: units.CodeLeastMost, Wrong: quoted(t) + " is no range", Right: "write the least and the most with to between them, such as 40 to 250"}
 	}
 	if unit := strings.TrimLeft(second, "0123456789., "); strings.TrimLeft(first, "0123456789., ") == "" {
 		first += " " + unit

@@ -110,6 +110,10 @@ func refuseBytes(data []byte) (fault.Fault, bool) {
 			return fault.Fault{Kind: fault.Input, Code: CodeEncoding, Line: line,
 				Wrong: fmt.Sprintf("byte 0x%02X is no UTF-8 text", data[at]), Right: "save the file as UTF-8"}, false
 		}
+		if letter < ' ' && !strings.ContainsRune("\t\n\r", letter) || letter == '\x7f' {
+			return fault.Fault{Kind: fault.Input, Code: CodeEncoding, Line: line,
+				Wrong: fmt.Sprintf("there is a control character, byte 0x%02X", letter), Right: "take it out"}, false
+		}
 		if letter == '\n' {
 			line++
 		}
@@ -160,7 +164,7 @@ func (r *reading) markOf(path string) mark {
 		if m, ok := r.marks[path]; ok || path == "" {
 			return m
 		}
-		path = path[:max(0, strings.LastIndexAny(path, ".["))]
+		path = parent(path)
 	}
 }
 
@@ -203,30 +207,12 @@ func (s spot) refuseErr(err error) {
 		panic(fmt.Sprintf("exchange: %s: an error that is no fault: %v", s.path, err))
 	}
 	for _, f := range found {
-		if f.Field != "" { // a place inside the text, such as "step 2"
+		if strings.HasPrefix(f.Field, "step ") { // a place inside the text
 			f.Wrong = f.Field + ": " + f.Wrong
 		}
 		f.Line, f.Col, f.Field = s.node.Line, s.node.Column, s.path
 		s.add(f)
 	}
-}
-
-// faulty tells whether a fault was found at one of these fields, or above or below it.
-func (r *reading) faulty(fields ...string) bool {
-	for _, f := range r.faults {
-		for _, field := range fields {
-			if within(f.Field, field) || within(field, f.Field) && f.Code != CodeUnknownField {
-				return true
-			}
-		}
-	}
-	return false
-}
-
-// within tells whether a field is the other one or lies inside it.
-func within(field, outer string) bool {
-	rest, ok := strings.CutPrefix(field, outer)
-	return ok && (rest == "" || rest[0] == '.' || rest[0] == '[')
 }
 
 // kind names what stands here, for people.
@@ -251,7 +237,7 @@ func (s spot) isKind(want yaml.Kind, right string) bool {
 	case s.node.Style&yaml.TaggedStyle != 0:
 		s.refuse(CodeUnused, "the tag "+shorten(s.node.Tag)+" stands here", "write the value without a tag")
 	case s.isNull() && want == yaml.ScalarNode:
-		s.refuse(CodeEmpty, "says nothing", "write "+right+", or leave the field out")
+		s.refuse(CodeEmpty, "says nothing", "write "+right)
 	case s.node.Kind != want && !(s.isNull() && want != yaml.ScalarNode):
 		s.refuse(CodeWrongType, s.kind()+" stands here", "write "+right)
 	default:

@@ -179,7 +179,7 @@ func (r record[T]) unknown(s spot, p pair) {
 	}
 	k := p.spot
 	k.node = p.key
-	k.refuse(CodeUnknownField, r.what+" has no field "+quoted(p.name), right)
+	k.refuse(CodeUnknownField, quoted(p.name)+" is no field of "+r.what, right)
 }
 
 // write writes the fields in the order in which they are declared.
