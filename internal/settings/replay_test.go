@@ -10,7 +10,6 @@ import (
 	"foldwright/internal/job"
 	"foldwright/internal/machine"
 	"foldwright/internal/paper"
-	"foldwright/internal/tooling"
 	"foldwright/internal/units"
 
 	gocmp "github.com/google/go-cmp/cmp"
@@ -395,5 +394,3 @@ func checkNips(t *rapid.T, fed *fold.Folded, state int, u *Unit) {
 		}
 	}
 }
-
-var _ = tooling.Slit
