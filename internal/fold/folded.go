@@ -47,7 +47,7 @@ const (
 // Panel is a rectangle of the flat sheet between fold lines.
 type Panel struct {
 	S, T        [2]units.Length // on the flat sheet
-	Layer       int             // in the delivered stack, bottom = 1
+	Layer       int             // in the delivered stack: one above the highest panel that it covers any part of, bottom = 1
 	TopFaceUp   bool            // the face that looked up on the feed table still does
 	TopFolio    int             // the folio on the face that looks up on the feed table; 0 when there are no folios
 	BottomFolio int

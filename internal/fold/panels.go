@@ -69,20 +69,23 @@ func (s strip) equal() bool {
 	return true
 }
 
-// pile counts layers from the bottom where panels lie beside each other: a panel's layer is the greatest number of
-// panels, itself included, from the bottom up to it over any place it covers.
+// pile counts layers from the bottom where panels lie beside each other: a panel lies one layer above the highest that it
+// covers any part of.
 func (f *Folded) pile(order []uint32) {
 	s, t := f.exact.final.strips[S], f.exact.final.strips[T]
 	xs, ys := s.edges(), t.edges()
-	count := make([]int, len(xs)*len(ys)) // over the field that begins at xs[x], ys[y]
+	height := make([]int, len(xs)*len(ys)) // over the field that begins at xs[x], ys[y]
 	for _, p := range order {
 		x0, x1 := s[int(p)/len(t)].fields(xs)
 		y0, y1 := t[int(p)%len(t)].fields(ys)
 		layer := 0
 		for x := x0; x < x1; x++ {
+			layer = max(layer, slices.Max(height[x*len(ys)+y0:x*len(ys)+y1]))
+		}
+		layer++
+		for x := x0; x < x1; x++ {
 			for y := y0; y < y1; y++ {
-				count[x*len(ys)+y]++
-				layer = max(layer, count[x*len(ys)+y])
+				height[x*len(ys)+y] = layer
 			}
 		}
 		f.Panels[p].Layer = layer

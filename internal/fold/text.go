@@ -33,8 +33,8 @@ func (f Face) String() string {
 	return "up"
 }
 
-// String gives the steps in the notation that [Parse] reads; parsing it gives exactly these steps again. The first
-// folio, the lap and the trims are not part of the notation.
+// String gives the steps in the notation that [Parse] reads; what came from Parse reads back exactly. The first folio,
+// the lap and the trims are not part of the notation.
 func (s Scheme) String() string {
 	var b strings.Builder
 	for i, st := range s.Steps {
