@@ -317,12 +317,19 @@ func randomJob(t *rapid.T, most int) (*job.Job, *fold.Folded) {
 		Length: units.Length(rapid.IntRange(20, 100).Draw(t, "length")) * 12 * mm,
 		Width:  units.Length(rapid.IntRange(20, 100).Draw(t, "width")) * 12 * mm,
 	}
-	j := &job.Job{Name: "random", Sheet: sheet, Scheme: randomScheme(t, sheet, most), Sheets: 1, Stock: paper.Stock{Grammage: 80 * units.GramPerM2, Measured: 100 * units.Micrometre}}
-	folded, err := j.Scheme.Apply(sheet)
+	folded, err := randomScheme(t, sheet, most).Apply(sheet)
 	if err != nil {
 		t.Skip(err)
 	}
-	return j, folded
+	return jobOf(folded), folded
+}
+
+// jobOf is a job for a folding, on stock of 100 µm.
+func jobOf(folded *fold.Folded) *job.Job {
+	return &job.Job{
+		Name: "random", Sheet: folded.Sheet, Scheme: folded.Scheme, Sheets: 1,
+		Stock: paper.Stock{Grammage: 80 * units.GramPerM2, Measured: 100 * units.Micrometre},
+	}
 }
 
 // Every way, carried out as an operator would set it, gives the product as drawn.
