@@ -162,11 +162,15 @@ func (p sheet) answer(a desk.Answer) {
 }
 
 func (p sheet) unit(u *settings.Unit, stations []desk.Station) {
-	if !u.Engaged {
+	switch {
+	case u.Engaged:
+		p.title("Unit %d, %s", u.Number, u.Kind)
+	case u.Passes:
+		p.title("Unit %d, %s: passed without a fold", u.Number, u.Kind)
+	default:
 		p.title("Unit %d, %s: not used", u.Number, u.Kind)
 		return
 	}
-	p.title("Unit %d, %s", u.Number, u.Kind)
 	t := newTable(words(""), words(""), figures(""), words(""))
 	t.row("  enters", string(u.Enters), "", p.size(u.In.Length, u.In.Width))
 	t.row("  side guide", string(u.Guide.Side), p.length(u.Guide.At))
