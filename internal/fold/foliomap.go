@@ -71,9 +71,9 @@ func (m FolioMap) checkLeaves(add func(wrong, right string)) {
 		if a == 0 || b == 0 || partner(a) == b {
 			continue
 		}
-		right := fmt.Sprintf("behind %d stands %d", top, partner(a))
+		right := fmt.Sprintf("behind %d belongs %d", top, partner(a))
 		if sorted != nil {
-			right = fmt.Sprintf("behind %d stands %d", top, sorted[partner(a)-1])
+			right = fmt.Sprintf("behind %d belongs %d", top, sorted[partner(a)-1])
 		}
 		add(fmt.Sprintf("behind folio %d stands %d", top, bottom), right)
 	}

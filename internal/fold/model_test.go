@@ -232,7 +232,7 @@ func anyScheme(t *rapid.T, sheet Sheet, folds int) Scheme {
 	return s
 }
 
-// anyFold draws a fold inside the stack: at a simple share where one fits, or anywhere, thirds of nanometres included.
+// anyFold draws a fold inside the stack: at a simple share where one fits, or anywhere, thirds of a micrometre included.
 func anyFold(t *rapid.T, f *Folded) Step {
 	st := Step{Op: rapid.SampledFrom([]Op{Up, Down}).Draw(t, "op")}
 	length := int64(f.Finished().Length)
@@ -242,17 +242,18 @@ func anyFold(t *rapid.T, f *Folded) Step {
 	}
 	den := rapid.SampledFrom([]int64{2, 3, 4, 5, 6, 8}).Draw(t, "den")
 	share := ratio(rapid.Int64Range(1, den-1).Draw(t, "num"), den)
-	if rapid.Bool().Draw(t, "share") && share.Num*extent/share.Den < length-1 {
+	if rapid.Bool().Draw(t, "share") && share.Num*extent/share.Den < length-1000 {
 		st.Depth.Share = share
 		return st
 	}
-	st.Depth.Plus = ratio(rapid.Int64Range(3, 3*length-6).Draw(t, "thirds"), 3)
+	st.Depth.Plus = ratio(1000*rapid.Int64Range(1, 3*length/1000-2).Draw(t, "thirds of a micrometre"), 3)
 	return st
 }
 
 var anySheet = rapid.Custom(func(t *rapid.T) Sheet {
-	side := rapid.Int64Range(int64(50*units.Millimetre), int64(1200*units.Millimetre))
-	return Sheet{units.Length(side.Draw(t, "length")), units.Length(side.Draw(t, "width"))}
+	// Whole micrometres, so that no two lines of a random scheme come closer than a nanometre without being one.
+	side := rapid.Int64Range(50_000, 1_200_000)
+	return Sheet{units.Length(side.Draw(t, "length")) * units.Micrometre, units.Length(side.Draw(t, "width")) * units.Micrometre}
 })
 
 func TestAgainstTheSecondFolding(t *testing.T) {
