@@ -1,6 +1,7 @@
 package exchange
 
 import (
+	"math"
 	"time"
 
 	"foldwright/internal/calendar"
@@ -68,7 +69,9 @@ var stationFields = record[machine.Station]{what: "a station", oneLine: true, fi
 }}
 
 var accessTime = access[machine.Station, time.Duration]{
-	func(s *machine.Station) time.Duration { return time.Duration(s.AccessMin * float64(time.Minute)) },
+	func(s *machine.Station) time.Duration {
+		return time.Duration(math.Round(s.AccessMin * float64(time.Minute)))
+	},
 	func(s *machine.Station, v time.Duration) { s.AccessMin = v.Minutes() },
 }
 
@@ -104,12 +107,11 @@ func entries() field[machine.Unit] {
 	f := many("enters", "how the stack can come in: straight, or with its left or right edge leading; the usual way first", oneOrMore(entry), place)
 	f.usual = "straight"
 	f.absent = func(u *machine.Unit) { u.Enters = []machine.Entry{machine.Straight} }
-	write := f.write
 	f.write = func(w *writing, u *machine.Unit) *yamlNode {
 		if len(u.Enters) == 1 && u.Enters[0] == machine.Straight {
 			return nil
 		}
-		return write(w, u)
+		return oneOrMore(entry).write(w, u.Enters)
 	}
 	return f
 }

@@ -48,7 +48,7 @@ var (
 			least, most, err := units.ParseRange(t, r.bare)
 			return machine.Range{Min: least, Max: most}, err
 		},
-		func(w *writing, v machine.Range) string { return lengthText(w, v.Min) + " to " + lengthText(w, v.Max) })
+		func(w *writing, v machine.Range) string { return twoLengths(w, v.Min, " to ", v.Max) })
 
 	grammage = text("a grammage such as 80 or 60 lb text", quantity,
 		func(_ *reading, t string) (units.Grammage, error) { return units.ParseGrammage(t) },
@@ -85,7 +85,7 @@ var (
 			length, width, err := paper.ParseSize(t, r.bare)
 			return fold.Sheet{Length: length, Width: width}, err
 		},
-		func(w *writing, v fold.Sheet) string { return lengthText(w, v.Length) + " x " + lengthText(w, v.Width) })
+		func(w *writing, v fold.Sheet) string { return twoLengths(w, v.Length, " x ", v.Width) })
 
 	notation = text("folds and turns such as up 1/2, left, up 1/2", schema{"type": "string"},
 		func(r *reading, t string) (fold.Scheme, error) { return fold.ParseIn(t, r.bare) },
@@ -167,6 +167,15 @@ func lengthText(w *writing, l units.Length) string {
 		return fraction
 	}
 	return l.Exact()
+}
+
+// twoLengths writes two lengths in one unit, for a unit written with one of them would count for both.
+func twoLengths(w *writing, a units.Length, between string, b units.Length) string {
+	first, second := lengthText(w, a), lengthText(w, b)
+	if strings.HasSuffix(first, "mm") || strings.HasSuffix(second, "mm") {
+		first, second = a.Exact(), b.Exact()
+	}
+	return first + between + second
 }
 
 // minutesText writes a duration in minutes, or in words when it is no whole number of minutes.
