@@ -95,7 +95,8 @@ type auditDay struct {
 	*checker
 	name string
 	day  *exchange.PlanDay
-	ends map[string]time.Time // of the jobs in tasks
+	ends map[string]time.Time    // of the jobs in tasks
+	idle []exchange.PlanUnplaced // jobs without a place that wait for no other
 }
 
 func (a *auditDay) object(format string, args ...any) {
@@ -120,24 +121,35 @@ func (a *auditDay) everyJobOnce() {
 		if named[j.Name] != 1 {
 			a.object("job %s is named %d times", j.Name, named[j.Name])
 		}
-		if unplaced[j.Name] && a.canRun(&j) && !slices.ContainsFunc(j.After, func(b string) bool { return unplaced[b] }) {
-			a.object("job %s has no place although a folder can run it", j.Name)
-		}
 		delete(named, j.Name)
 	}
 	for name := range named {
 		a.object("there is no job %s", name)
 	}
-}
-
-// canRun tells whether some folder can run a job.
-func (a *auditDay) canRun(j *job.Job) bool {
-	for i := range a.shop.Folders {
-		if way := a.way(j.Name, a.shop.Folders[i].Name); way != nil {
-			return true
+	for _, u := range a.day.Unplaced {
+		if j, ok := a.shop.Job(u.Job); ok && !slices.ContainsFunc(j.After, func(b string) bool { return unplaced[b] }) {
+			a.reasons(u)
 		}
 	}
-	return false
+}
+
+// reasons: a job that waits for nothing without a place has none itself only where a folder cannot run it, or, which is
+// looked at when the day is over, where tools were short.
+func (a *auditDay) reasons(u exchange.PlanUnplaced) {
+	told := map[string]bool{}
+	for _, why := range u.Whys {
+		told[why.Folder] = true
+	}
+	for i := range a.shop.Folders {
+		f := a.shop.Folders[i].Name
+		if a.way(u.Job, f) != nil && len(u.Whys) != 1 || a.way(u.Job, f) == nil && !told[f] && len(u.Whys) != 1 {
+			a.object("job %s has no place; what is said of %s is not so", u.Job, f)
+		}
+	}
+	if len(u.Whys) == 1 && a.way(u.Job, u.Whys[0].Folder) == nil {
+		a.object("job %s has no place on %s, where it cannot run", u.Job, u.Whys[0].Folder)
+	}
+	a.idle = append(a.idle, u)
 }
 
 // toolsExist: loose and on all sets together there are as many tools of each type as a station wants.
@@ -263,7 +275,7 @@ func (a *auditDay) taskRun(at, folder string, task *exchange.PlanTask) {
 	if run := int64(math.Ceil(float64(j.Sheets) * 3600 / float64(way.SheetsPerHour))); run != seconds(task.RunMin) {
 		a.object("%s: the run is %v min, should be %d s", at, task.RunMin, run)
 	}
-	if task.MakereadyStart.Before(j.Release) {
+	if task.MakereadyStart.Before(j.Release) && !j.Pin.Started {
 		a.object("%s: starts at %s, released at %s", at, task.MakereadyStart, j.Release)
 	}
 	var late time.Duration

@@ -36,7 +36,7 @@ func Make(ctx context.Context, s *shop.Shop, now time.Time, o Options) (*Plan, e
 		Iterations: o.Iterations,
 		Progress:   t.progress(o.Progress, before),
 	})
-	p := t.result(found.Plan, before)
+	p := t.result(outcome{found.Order, found.Plan}, outcome{given, before})
 	if found.Plan.Cost.Unplaced+before.Cost.Unplaced == 0 { // the bound counts on every job being run
 		p.Bound = duration(schedule.Bound(t.problem))
 	}

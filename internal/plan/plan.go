@@ -123,7 +123,8 @@ type Late struct {
 	Weight      int64
 }
 
-// Unplaced is a job that is in no task, with the reason for each folder, or the one reason for all.
+// Unplaced is a job that is in no task. When no folder can run it there is a reason for each; when one could, the reason
+// why it did not come to run on the folder where the order had it.
 type Unplaced struct {
 	Job  string
 	Whys []Why

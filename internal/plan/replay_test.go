@@ -85,6 +85,37 @@ func (a *auditDay) replay() {
 			a.object("%d loose %s of class %s at the end", n, key.Type, key.class)
 		}
 	}
+	for _, u := range a.idle {
+		for _, why := range u.Whys {
+			f, ok := a.shop.Folder(why.Folder)
+			if way := a.way(u.Job, why.Folder); ok && way != nil && w.couldFit(f, way) {
+				a.object("job %s has no place although %s could run it and there are tools enough", u.Job, f.Name)
+			}
+		}
+	}
+}
+
+// couldFit: when the day is over there are, for every station of a folder, a set and tools enough for what is wanted.
+func (w *world) couldFit(f *machine.Folder, way *settings.Settings) bool {
+	for u := range way.Units {
+		for _, st := range way.Units[u].Stations {
+			var free []tooling.Tool
+			sets := 0
+			for _, set := range w.sets {
+				if set.class == st.Class && (set.at == "rack" || set.at == f.Name+" "+st.Name) {
+					free = append(free, set.tools...)
+					sets++
+				}
+			}
+			for _, want := range st.Tools {
+				same := func(t tooling.Tool) bool { return t.Type == want.Type }
+				if sets == 0 || count(st.Pattern().Tools, same) > count(free, same)+w.loose[looseKey{st.Class, want.Type}] {
+					return false
+				}
+			}
+		}
+	}
+	return true
 }
 
 func earlier(a, b moment) bool {

@@ -10,8 +10,14 @@ import (
 	"foldwright/internal/settings"
 )
 
+// outcome is an order with what comes of it.
+type outcome struct {
+	order schedule.Order
+	*schedule.Plan
+}
+
 // result turns the answers of the search into a plan.
-func (t *translation) result(found, before *schedule.Plan) *Plan {
+func (t *translation) result(found, before outcome) *Plan {
 	w := t.problem.Weights
 	return &Plan{
 		Shop:    t.shop.Name,
@@ -21,16 +27,16 @@ func (t *translation) result(found, before *schedule.Plan) *Plan {
 		Weights: Weights{Late: w.Late, Makeready: w.Setup, Waiting: w.Wait, Bench: w.Bench},
 		Day:     t.day(found),
 		Given:   t.day(before),
-		Moves:   t.moves(before, found),
+		Moves:   t.moves(before.Plan, found.Plan),
 	}
 }
 
 // day works out one answer in full.
-func (t *translation) day(found *schedule.Plan) Day {
+func (t *translation) day(found outcome) Day {
 	d := Day{
-		Figures:  t.figures(found),
+		Figures:  t.figures(found.Plan),
 		Folders:  make([]Folder, len(found.Tasks)),
-		Bench:    t.builds(found),
+		Bench:    t.builds(found.Plan),
 		Unplaced: t.withoutPlace(found),
 	}
 	for m, lane := range found.Tasks {
@@ -41,10 +47,11 @@ func (t *translation) day(found *schedule.Plan) Day {
 }
 
 // withoutPlace lists, in the order of the shop, the jobs no folder can run and those that found no place.
-func (t *translation) withoutPlace(found *schedule.Plan) []Unplaced {
+func (t *translation) withoutPlace(found outcome) []Unplaced {
 	out := slices.Clone(t.unplaced)
 	for _, u := range found.Unplaced {
-		out = append(out, Unplaced{t.jobs[u.Job].Name, []Why{{"", reasons[u.Why]}}})
+		m := slices.IndexFunc(found.order, func(lane []int) bool { return slices.Contains(lane, u.Job) })
+		out = append(out, Unplaced{t.jobs[u.Job].Name, []Why{{t.folder(m).Name, reasons[u.Why]}}})
 	}
 	place := map[string]int{}
 	for i := range t.shop.Jobs {
