@@ -28,7 +28,7 @@ const (
 // feeding another edge says the same.
 //
 // The search folds piles of panels and goes on only while the faces that meet are pages that will lie face to face in
-// the section. So few folds remain at each step that any full map is done in well under a millisecond.
+// the section. So few folds remain at each step that a map without open pages is done in well under a millisecond.
 func Find(want FolioMap) ([]Found, error) {
 	if err := want.check().Err(); err != nil {
 		return nil, err
@@ -46,30 +46,43 @@ func Find(want FolioMap) ([]Found, error) {
 		return nil, fault.Fault{Kind: fault.No, Code: codeNoScheme, Field: "pages",
 			Wrong: "no scheme of folds right across the stack gives this folio map", Right: "check the map against a folded and numbered sheet"}
 	}
-	slices.SortStableFunc(all.list, func(a, b Found) int {
-		return cmp.Or(cmp.Compare(a.Scheme.Folds(), b.Scheme.Folds()), b.asDrawn()-a.asDrawn(), cmp.Compare(a.Scheme.String(), b.Scheme.String()))
-	})
-	return all.list, nil
+	return all.sorted(), nil
 }
-
-func (f Found) asDrawn() int { return index(f.Feeds[0] == Feed{}) }
 
 // finds collects what the feeds give; the same scheme under several feeds is one find.
 type finds struct {
-	list  []Found
+	list  []find
 	nodes int
 }
 
+// find is a scheme with what it is told apart and sorted by.
+type find struct {
+	Found
+	text    string
+	folds   int
+	asDrawn bool // the sheet fed as drawn is among its feeds
+}
+
 func (f *finds) add(s Scheme, feed Feed) {
-	i := slices.IndexFunc(f.list, func(have Found) bool {
-		return have.Scheme.First == s.First && slices.Equal(have.Scheme.Steps, s.Steps)
-	})
+	text := s.String()
+	i := slices.IndexFunc(f.list, func(have find) bool { return have.Scheme.First == s.First && have.text == text })
 	if i < 0 {
 		i = len(f.list)
-		s.Name = nameOf(s)
-		f.list = append(f.list, Found{Scheme: s})
+		s.Name = nameOf(text, s.First)
+		f.list = append(f.list, find{Found: Found{Scheme: s}, text: text, folds: s.Folds(), asDrawn: feed == Feed{}})
 	}
 	f.list[i].Feeds = append(f.list[i].Feeds, feed)
+}
+
+func (f *finds) sorted() []Found {
+	slices.SortStableFunc(f.list, func(a, b find) int {
+		return cmp.Or(a.folds-b.folds, index(b.asDrawn)-index(a.asDrawn), cmp.Compare(a.text, b.text))
+	})
+	out := make([]Found, len(f.list))
+	for i := range f.list {
+		out[i] = f.list[i].Found
+	}
+	return out
 }
 
 // hunt is the search under one feed.
@@ -100,18 +113,20 @@ func (h *hunt) board() *board {
 func (h *hunt) from(b *board, steps []Step, along Axis) {
 	h.finds.nodes++
 	if b.length*b.width == 1 {
-		h.keep(steps)
+		h.keep(steps, b.piles[0])
 		return
 	}
 	if len(h.finds.list) > foundMost || h.finds.nodes > nodesMost || (Scheme{Steps: steps}).Folds() == MostFolds {
 		return
 	}
 	h.folds(b, steps, along)
-	if len(steps) == 0 {
+	if len(steps) == 0 || b.width == 1 {
 		return
 	}
-	for _, turn := range []Op{Left, Right} {
-		h.folds(b.turned(turn), append(steps[:len(steps):len(steps)], Step{Op: turn}), other(along))
+	for _, turn := range [2]Op{Left, Right} {
+		var turned board
+		b.turn(turn, &turned)
+		h.folds(&turned, append(steps[:len(steps):len(steps)], Step{Op: turn}), other(along))
 	}
 }
 
@@ -121,41 +136,44 @@ func (h *hunt) folds(b *board, steps []Step, along Axis) {
 	if along == T {
 		panels = h.want.AlongT
 	}
+	var next board
 	for d := 1; d < b.length; d++ {
-		for _, op := range []Op{Up, Down} {
-			if next, ok := h.folded(b, d, op); ok {
+		for _, op := range [2]Op{Up, Down} {
+			if h.fold(b, d, op, &next) {
 				step := Step{Op: op, Depth: Depth{Share: ratio(int64(d), int64(panels))}}
-				h.from(next, append(steps[:len(steps):len(steps)], step), along)
+				h.from(&next, append(steps[:len(steps):len(steps)], step), along)
 			}
 		}
 	}
 }
 
-// folded is the board after a fold; ok is false when two pages meet that do not face each other in the section.
-func (h *hunt) folded(b *board, d int, op Op) (*board, bool) {
-	out := &board{length: max(d, b.length-d), width: b.width}
+// fold makes out the board after a fold; it gives up, with false, when two pages meet that do not face each other in the
+// section.
+func (h *hunt) fold(b *board, d int, op Op, out *board) bool {
+	out.length, out.width = max(d, b.length-d), b.width
 	for x := range out.length {
+		rest, moved := x+d, d-1-x
 		for y := range b.width {
-			var p pile
-			switch rest, moved := x+d, d-1-x; {
+			p := &out.piles[x*b.width+y]
+			switch {
 			case rest >= b.length:
-				p = b.at(moved, y).over()
+				*p = b.at(moved, y).over()
+				continue
 			case moved < 0:
-				p = b.at(rest, y)
-			default:
-				above, below := b.at(moved, y).over(), b.at(rest, y)
-				if op == Down {
-					above, below = below, above
-				}
-				if !h.face(above.bottom, below.top) {
-					return nil, false
-				}
-				p = pile{above.top, below.bottom}
+				*p = b.at(rest, y)
+				continue
 			}
-			out.piles[x*b.width+y] = p
+			above, below := b.at(moved, y).over(), b.at(rest, y)
+			if op == Down {
+				above, below = below, above
+			}
+			if !h.face(above.bottom, below.top) {
+				return false
+			}
+			*p = pile{above.top, below.bottom}
 		}
 	}
-	return out, true
+	return true
 }
 
 func (b *board) at(x, y int) pile { return b.piles[x*b.width+y] }
@@ -172,9 +190,9 @@ func (h *hunt) face(a, b int16) bool {
 	return a%2 == 0 && b == a+1
 }
 
-// turned is the board with a side edge leading; see stack.turn.
-func (b *board) turned(op Op) *board {
-	out := &board{length: b.width, width: b.length}
+// turn makes out the board with a side edge leading; see stack.turn.
+func (b *board) turn(op Op, out *board) {
+	out.length, out.width = b.width, b.length
 	for x := range out.length {
 		for y := range out.width {
 			if op == Left {
@@ -184,14 +202,17 @@ func (b *board) turned(op Op) *board {
 			}
 		}
 	}
-	return out
 }
 
-// keep folds the scheme that was found for good and keeps it if every folio and head comes out.
-func (h *hunt) keep(steps []Step) {
+// keep folds the scheme that was found for good and keeps it if every folio and head comes out. An outer page that is
+// known tells which face carries folio 1.
+func (h *hunt) keep(steps []Step, outer pile) {
 	sheet := Sheet{units.Length(h.want.AlongS) * units.Millimetre, units.Length(h.want.AlongT) * units.Millimetre}
-	for _, first := range []Face{FaceUp, FaceDown} {
-		s := Scheme{Steps: steps, First: first}
+	for first, page := range [2]int16{FaceUp: outer.top, FaceDown: outer.bottom} {
+		if page > 1 {
+			continue
+		}
+		s := Scheme{Steps: steps, First: Face(first)}
 		f, err := s.Apply(sheet)
 		if err != nil {
 			panic(err) // the board took every fold
@@ -218,10 +239,9 @@ func (h *hunt) agrees(f *Folded) bool {
 func open(want, got int) bool { return want == 0 || want == got }
 
 // nameOf is the catalogue name of a scheme, if it has one.
-func nameOf(s Scheme) string {
-	text := s.String()
+func nameOf(steps string, first Face) string {
 	for _, e := range catalogue {
-		if e.first == s.First && e.steps == text {
+		if e.first == first && e.steps == steps {
 			return e.name
 		}
 	}
