@@ -260,7 +260,7 @@ func (p sheet) match(m desk.Match) {
 		p.say("    serves: %s, %s%s", s.Set.Label, placeWords(s.Set.Place), p.shifted(s.Shift))
 	}
 	if m.Nearest != nil {
-		p.say("    nearest: %s, %s, %s of bench work: %s", m.Nearest.Set.Label, placeWords(m.Nearest.Set.Place),
+		p.say("    nearest: %s, %s, %s min of bench work: %s", m.Nearest.Set.Label, placeWords(m.Nearest.Set.Place),
 			minutes(m.Nearest.Time), changeover.EditWords(m.Nearest.Edit))
 	}
 }
