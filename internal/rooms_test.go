@@ -26,7 +26,7 @@ pure      paper      units
 pure      fold       units
 pure      tooling    units
 pure      schedule
-pure      words      units
+pure      words      tooling
 pure      job        paper fold tooling
 pure      machine    tooling calendar
 pure      settings   job machine words

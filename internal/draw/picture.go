@@ -134,6 +134,12 @@ func (p *Picture) Path(ps []Point, pen Pen) { p.Marks = append(p.Marks, Stroke{P
 // Write sets a line of text.
 func (p *Picture) Write(t Text) { p.Marks = append(p.Marks, t) }
 
+// arrow draws the head of an arrow that points along dx, dy (one of them 1 or -1, the other 0) to its tip.
+func (p *Picture) arrow(tip Point, dx, dy, long float64, ink Ink) {
+	base, half := Point{tip.X - dx*long, tip.Y - dy*long}, long*0.4
+	p.Shape([]Point{tip, {base.X - dy*half, base.Y - dx*half}, {base.X + dy*half, base.Y + dx*half}}, ink)
+}
+
 func (b Box) corners() []Point {
 	return []Point{{b.X, b.Y}, {b.Right(), b.Y}, {b.Right(), b.Bottom()}, {b.X, b.Bottom()}}
 }

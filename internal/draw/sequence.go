@@ -97,7 +97,7 @@ func (p *Picture) foldLine(stack Box, depth float64, op fold.Op) {
 	reach := min(depth, 14) * 0.6
 	x := stack.X + stack.W/2
 	p.Line(x, y-reach, x, y+reach-1.8, arrow)
-	p.Shape([]Point{{x, y + reach}, {x - 1, y + reach - 2.4}, {x + 1, y + reach - 2.4}}, Blue)
+	p.arrow(Point{x, y + reach}, 0, 1, 2.4, Blue)
 }
 
 // turnArrow points from the edge that will lead to where it will be.
@@ -111,6 +111,6 @@ func (p *Picture) turnArrow(stack Box, left bool) {
 	x := edge + dir*reach
 	top := mid - min(stack.H*0.3, 9)
 	p.Path([]Point{{edge, mid}, {x, mid}, {x, top + 2}}, Pen{Width: Medium, Ink: Blue})
-	p.Shape([]Point{{x, top}, {x - 1, top + 2.4}, {x + 1, top + 2.4}}, Blue)
+	p.arrow(Point{x, top}, 0, -1, 2.4, Blue)
 	p.Line(edge, stack.Y, edge, stack.Bottom(), Pen{Width: Broad, Ink: Blue})
 }

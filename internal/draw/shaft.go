@@ -22,11 +22,11 @@ type Shaft struct {
 
 // The heights of an elevation, mm on the picture; they are the same at every scale, only lengths along the shaft are true.
 const (
-	wheelHeight    = 7.0
+	wheelHeight    = 6.0
 	shaftHeight    = 2.6
-	numberHeight   = 10.0 // above the wheels: spacings and numbers
-	positionHeight = 13.0 // below them: positions, written upwards
-	rulerHeight    = 8.0
+	numberHeight   = 9.0  // above the wheels: spacings and numbers
+	positionHeight = 11.5 // below them: positions, written upwards
+	rulerHeight    = 7.0
 	// ElevationHeight is what a shaft takes on the picture.
 	ElevationHeight = numberHeight + 2*wheelHeight + positionHeight + rulerHeight
 )
@@ -65,7 +65,7 @@ func (p *Picture) Elevation(box Box, s *Shaft, say *words.Speaker) string {
 	}
 	e.spacings()
 	e.positions()
-	ruler{y: e.axis + wheelHeight + positionHeight + 3.4, to: s.Class.Length, x: e.x}.draw(p, say)
+	ruler{y: e.axis + wheelHeight + positionHeight + 3.2, to: s.Class.Length, x: e.x}.draw(p, say)
 	return sc.name()
 }
 

@@ -171,7 +171,7 @@ func centred(t Text) Text {
 // travelArrow points the way the sheet travels, up the picture.
 func travelArrow(p *Picture, x, from, to float64, say *words.Speaker) {
 	p.Line(x, from, x, to+2.4, Pen{Width: Medium, Ink: Grey})
-	p.Shape([]Point{{x, to}, {x - 0.9, to + 2.6}, {x + 0.9, to + 2.6}}, Grey)
+	p.arrow(Point{x, to}, 0, -1, 2.6, Grey)
 	p.Write(Text{X: x - 1.4, Y: from, Size: 2.8, Turns: 1, Ink: Grey, String: say.Say("travel")})
 }
 

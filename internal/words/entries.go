@@ -9,6 +9,7 @@ func (e entry) key() string { return e[0] }
 var entries = slicesOf(
 	sheet,
 	day,
+	card,
 )
 
 func slicesOf(lists ...[]entry) []entry {

@@ -16,6 +16,7 @@ import (
 	"golang.org/x/text/message/catalog"
 	"golang.org/x/text/number"
 
+	"foldwright/internal/tooling"
 	"foldwright/internal/units"
 )
 
@@ -121,7 +122,7 @@ func (s *Speaker) ready(a any) any {
 	case Micron:
 		return s.Micron(units.Length(a))
 	case units.Grammage:
-		return s.Number(a.G(), 1) + " g/m²"
+		return s.Grammage(a)
 	case time.Duration:
 		return s.Minutes(a)
 	case float64:
@@ -174,4 +175,16 @@ func (s *Speaker) Micron(l units.Length) string {
 // Minutes writes a duration in minutes to the tenth.
 func (s *Speaker) Minutes(d time.Duration) string {
 	return fmt.Sprintf("%s min", s.Number(d.Minutes(), 1))
+}
+
+// Grammage writes a grammage in g/m².
+func (s *Speaker) Grammage(g units.Grammage) string { return s.Number(g.G(), 1) + " g/m²" }
+
+// Tool names a tool with its spec.
+func (s *Speaker) Tool(t tooling.Type) string {
+	name := s.Say(string(t.Kind))
+	if t.Spec == "" {
+		return name
+	}
+	return name + " " + t.Spec
 }

@@ -1,0 +1,138 @@
+package draw
+
+import (
+	"fmt"
+	"strconv"
+
+	"foldwright/internal/settings"
+	"foldwright/internal/words"
+)
+
+// sideBlocks are docket, feed, minutes, notes and cautions.
+func (c cardSay) sideBlocks() []block {
+	list := []block{
+		stack{heading{name: c.say.Say("Docket")}, c.docket(), space(2)},
+		stack{heading{name: c.say.Say("Feed")}, c.feed(), space(2)},
+		stack{heading{name: c.say.Say("Minutes")}, c.minutes(), space(2)},
+		c.cautions(),
+	}
+	if len(c.Settings.Notes) > 0 {
+		list = append(list, heading{name: c.say.Say("Notes")})
+		for _, n := range c.Settings.Notes {
+			list = append(list, c.note(n))
+		}
+	}
+	return list
+}
+
+func (c cardSay) docket() block {
+	j := c.Job
+	caliper, estimated := j.Stock.Caliper()
+	thick := c.say.Micron(caliper)
+	if estimated {
+		thick = c.say.Say("about %s, measure it", words.Micron(caliper))
+	}
+	done := c.Folded.Finished()
+	t := table{right: []bool{false, false}, bold: []bool{false, true}, size: cardText}
+	t.rows = [][]string{
+		{c.say.Say("sheet"), c.say.Say("%s × %s", words.Bare(j.Sheet.Length), j.Sheet.Width)},
+		{c.say.Say("stock"), fmt.Sprintf("%s, %s", j.Stock.Name, c.say.Grammage(j.Stock.Grammage))},
+		{c.say.Say("caliper"), thick},
+		{c.say.Say("scheme"), c.scheme()},
+		{c.say.Say("folded"), c.say.Say("%s × %s, layers: %d", words.Bare(done.Length), words.Bare(done.Width), done.Layers)},
+		{c.say.Say("sheets"), c.say.Say("%d", j.Sheets)},
+		{c.say.Say("sheets/h"), c.say.Say("%d", c.Settings.SheetsPerHour)},
+	}
+	if c.Settings.Streams > 1 {
+		t.rows = append(t.rows, []string{c.say.Say("pieces side by side"), strconv.Itoa(c.Settings.Streams)})
+	}
+	return t
+}
+
+func (c cardSay) scheme() string {
+	if c.Job.Scheme.Name != "" {
+		return c.Job.Scheme.Name
+	}
+	return c.Job.Scheme.String()
+}
+
+// feed says which edge leads and which face looks up, over a sketch of the sheet as drawn with that edge marked.
+func (c cardSay) feed() block {
+	face := c.say.Say("front up")
+	if c.Settings.Feed.FaceUp == settings.Back {
+		face = c.say.Say("back up")
+	}
+	edge := map[settings.Edge]string{
+		settings.S0: c.say.Say("leading edge as drawn"), settings.S1: c.say.Say("tail as drawn"),
+		settings.T0: c.say.Say("left edge as drawn"), settings.T1: c.say.Say("right edge as drawn"),
+	}[c.Settings.Feed.Leading]
+	return stack{
+		paragraph{text: c.say.Say("leads: %s", edge), size: cardFigures, bold: true},
+		paragraph{text: face, size: cardFigures, bold: true},
+		sketch{42, c.feedSketch},
+	}
+}
+
+// feedSketch draws the front of the sheet as drawn, with creases and folios, and the leading edge thick with an arrow out
+// of it.
+func (c cardSay) feedSketch(p *Picture, b Box) {
+	sc := fit(c.Folded.Sheet.Length, c.Folded.Sheet.Width, b.W-18, b.H-13)
+	w, h := sc.mm(c.Folded.Sheet.Width), sc.mm(c.Folded.Sheet.Length)
+	sheet := Box{b.X + (b.W-w)/2, b.Y + (b.H-h)/2, w, h}
+	p.Outline(sheet, penEdge)
+	v := &sheetView{p: p, f: c.Folded, side: FrontSide, scale: sc, x: sheet.X, y: sheet.Y}
+	v.creases()
+	v.folios()
+	p.leads(sheet, c.Settings.Feed.Leading)
+}
+
+// leads marks the edge that goes first, with an arrow out of it.
+func (p *Picture) leads(sheet Box, edge settings.Edge) {
+	const out = 5.0
+	x, y := sheet.X+sheet.W*0.75, sheet.Y+sheet.H*0.75 // off the numbers of the creases
+	line, tip, dx, dy := []Point(nil), Point{}, 0.0, 0.0
+	switch edge {
+	case settings.S0:
+		line, tip, dy = []Point{{sheet.X, sheet.Y}, {sheet.Right(), sheet.Y}}, Point{x, sheet.Y - out}, -1
+	case settings.S1:
+		line, tip, dy = []Point{{sheet.X, sheet.Bottom()}, {sheet.Right(), sheet.Bottom()}}, Point{x, sheet.Bottom() + out}, 1
+	case settings.T0:
+		line, tip, dx = []Point{{sheet.X, sheet.Y}, {sheet.X, sheet.Bottom()}}, Point{sheet.X - out, y}, -1
+	case settings.T1:
+		line, tip, dx = []Point{{sheet.Right(), sheet.Y}, {sheet.Right(), sheet.Bottom()}}, Point{sheet.Right() + out, y}, 1
+	}
+	p.Path(line, Pen{Width: 1.2, Ink: Orange})
+	p.arrow(tip, dx, dy, 4, Orange)
+}
+
+// minutes lists the expected make-ready line by line, and the run.
+func (c cardSay) minutes() block {
+	t := table{right: []bool{true, false}, size: cardSmall}
+	for _, l := range c.Lines {
+		t.rows = append(t.rows, []string{c.say.Number(l.Time.Minutes(), 1), l.What + ": " + l.Why})
+	}
+	sum := table{right: []bool{true, false}, bold: []bool{true, true}, size: cardText, rows: [][]string{
+		{c.say.Number(c.Makeready().Minutes(), 1), c.say.Say("make-ready in all")},
+		{c.say.Number(c.Run.Minutes(), 0), c.say.Say("run")},
+	}}
+	if c.Previous == "" {
+		return stack{t, sum}
+	}
+	return stack{paragraph{text: c.say.Say("after job %s", c.Previous), size: cardText, ink: Grey}, t, sum}
+}
+
+func (c cardSay) note(n settings.Note) block {
+	return stack{
+		paragraph{text: n.Text, size: cardSmall, indent: 3, mark: "•"},
+		paragraph{text: n.Source, size: cardSmall * 0.88, ink: Grey, indent: 3, mark: " "},
+	}
+}
+
+// cautions stand on every card.
+func (c cardSay) cautions() block {
+	list := stack{heading{name: c.say.Say("Cautions")}}
+	for _, text := range settings.Cautions() {
+		list = append(list, paragraph{text: text, size: cardSmall, indent: 3, mark: "!"})
+	}
+	return append(list, space(2))
+}

@@ -1,0 +1,221 @@
+package draw
+
+import (
+	"strconv"
+
+	"foldwright/internal/changeover"
+	"foldwright/internal/machine"
+	"foldwright/internal/settings"
+	"foldwright/internal/tooling"
+	"foldwright/internal/words"
+)
+
+// unitBlocks are the units in the order in which the operator walks along the folder; each keeps together with its
+// stations as far as the page allows.
+func (c cardSay) unitBlocks() []block {
+	var list []block
+	last := 0
+	for i, u := range c.Settings.Units {
+		if u.Engaged {
+			last = i
+		}
+	}
+	for i := range c.Settings.Units {
+		u := &c.Settings.Units[i]
+		if i > last {
+			list = append(list, c.unused(c.Settings.Units[i:])...)
+			break
+		}
+		list = append(list, c.unitHead(u))
+		for k := range u.Stations {
+			list = append(list, c.station(u, &u.Stations[k]), space(2))
+		}
+		list = append(list, space(1.5))
+	}
+	return list
+}
+
+// unused names the units behind the last one that works.
+func (c cardSay) unused(rest []settings.Unit) []block {
+	text := c.say.Say("unit %d: not used, uncoupled", rest[0].Number)
+	if n := len(rest); n > 1 {
+		text = c.say.Say("units %d to %d: not used, uncoupled", rest[0].Number, rest[n-1].Number)
+	}
+	return []block{paragraph{text: text, size: cardText, ink: Grey}}
+}
+
+func (c cardSay) unitHead(u *settings.Unit) block {
+	kind := c.say.Say("Unit %d, buckle", u.Number)
+	if u.Kind == machine.Knife {
+		kind = c.say.Say("Unit %d, knife", u.Number)
+	}
+	enters := map[machine.Entry]string{
+		machine.Straight: c.say.Say("straight"), machine.TurnLeft: c.say.Say("left edge first"), machine.TurnRight: c.say.Say("right edge first"),
+	}[u.Enters]
+	return stack{heading{kind, enters + ", " + c.size(u)}, beside{c.stops(u), c.nips(u), 0.66}, space(1)}
+}
+
+// stops lists what is set: plates in order, closed ones gathered, and the side guide.
+func (c cardSay) stops(u *settings.Unit) block {
+	t := table{right: []bool{false, true, false}, bold: []bool{false, true, false}, size: cardFigures}
+	if !u.Engaged {
+		t.rows = append(t.rows, []string{c.say.Say("passes"), "", c.say.Say("no fold here")})
+	}
+	for _, p := range u.Plates {
+		if !p.Closed {
+			t.rows = append(t.rows, []string{c.say.Say("plate %d", p.Number), c.say.Bare(p.Stop), c.foldWords(p.Fold, c.plateStays(u.Number, p))})
+		}
+	}
+	if closed := c.closed(u); closed != "" {
+		t.rows = append(t.rows, []string{closed, "", c.say.Say("closed")})
+	}
+	if u.Knife != nil && u.Engaged {
+		t.rows = append(t.rows, []string{c.say.Say("knife stop"), c.say.Bare(u.Knife.Stop), c.foldWords(u.Knife.Fold, false)})
+	}
+	guide := c.say.Say("side guide left")
+	if u.Guide.Side == machine.RightSide {
+		guide = c.say.Say("side guide right")
+	}
+	t.rows = append(t.rows, []string{guide, c.say.Bare(u.Guide.At), ""})
+	return t
+}
+
+func (c cardSay) size(u *settings.Unit) string {
+	return c.say.Say("%s × %s", words.Bare(u.In.Length), u.In.Width)
+}
+
+func (c cardSay) foldWords(fold int, stays bool) string {
+	text := c.say.Say("fold %d", fold)
+	if stays {
+		text += ", " + c.say.Say("stays")
+	}
+	return text
+}
+
+// plateStays tells whether the plate stood at this stop for the job before.
+func (c cardSay) plateStays(unit int, now settings.Plate) bool {
+	if c.Before == nil {
+		return false
+	}
+	for _, was := range c.Before.Units[unit-1].Plates {
+		if was.Number == now.Number {
+			d := was.Stop - now.Stop
+			return !was.Closed && max(d, -d) <= changeover.SameStop
+		}
+	}
+	return false
+}
+
+// closed gathers the closed plates: "plates 2–4, 6".
+func (c cardSay) closed(u *settings.Unit) string {
+	var numbers []int
+	for _, p := range u.Plates {
+		if p.Closed {
+			numbers = append(numbers, p.Number)
+		}
+	}
+	switch len(numbers) {
+	case 0:
+		return ""
+	case 1:
+		return c.say.Say("plate %d", numbers[0])
+	}
+	return c.say.Say("plates %s", spans(numbers))
+}
+
+// spans writes ascending numbers with runs drawn together: 1–3, 5.
+func spans(numbers []int) string {
+	text := ""
+	for i := 0; i < len(numbers); {
+		k := i
+		for k+1 < len(numbers) && numbers[k+1] == numbers[k]+1 {
+			k++
+		}
+		if text != "" {
+			text += ", "
+		}
+		text += strconv.Itoa(numbers[i])
+		if k > i {
+			text += "–" + strconv.Itoa(numbers[k])
+		}
+		i = k + 1
+	}
+	return text
+}
+
+// nips lists what every roller pair must pass: as many strips of the stock go into the gap setter. Equal neighbours are
+// gathered.
+func (c cardSay) nips(u *settings.Unit) block {
+	t := table{right: []bool{false, true, true, false}, size: cardText, head: []string{c.say.Say("nip"), c.say.Say("strips"), c.say.Say("gap"), ""}}
+	for i := 0; i < len(u.Nips); {
+		k := i
+		for k+1 < len(u.Nips) && u.Nips[k+1].Layers == u.Nips[i].Layers {
+			k++
+		}
+		numbers := strconv.Itoa(u.Nips[i].Number)
+		if k > i {
+			numbers += "–" + strconv.Itoa(u.Nips[k].Number)
+		}
+		t.rows = append(t.rows, []string{numbers, strconv.Itoa(u.Nips[i].Layers), c.say.Micron(u.Nips[i].Thickness), ""})
+		i = k + 1
+	}
+	return t
+}
+
+// station says what is to be fetched or done and draws the shafts where the job wants tools.
+func (c cardSay) station(u *settings.Unit, st *settings.Station) block {
+	list := stack{paragraph{text: c.say.Say("Station %s", st.Name) + ": " + c.order(st), size: cardFigures, bold: true}}
+	if len(st.Tools) == 0 {
+		return list
+	}
+	class := c.Class(st.Class)
+	shaft := &Shaft{
+		Name: st.Name, Class: class, Usable: class.Usable(), Rings: st.DriveRings, RingWidth: c.Ring, Paper: st.Paper,
+		Body: func(t tooling.Type) tooling.Body { return c.Body(st.Class, t) },
+	}
+	for _, t := range st.Tools {
+		shaft.Tools = append(shaft.Tools, t.Tool)
+	}
+	return append(list, sketch{ElevationHeight, func(p *Picture, b Box) { p.Elevation(b, shaft, c.say) }}, space(1.2), c.tools(st))
+}
+
+// order is what the operator does at a station, by mode.
+func (c cardSay) order(st *settings.Station) string {
+	for _, s := range c.Stations {
+		if s.Name != st.Name {
+			continue
+		}
+		switch s.Mode {
+		case changeover.Keep:
+			if s.Set == "" {
+				return c.say.Say("leave it as it is")
+			}
+			return c.say.Say("%s stays", s.Set)
+		case changeover.Shift:
+			return c.say.Say("%s stays, move the guide", s.Set)
+		case changeover.Swap, changeover.Plain:
+			return c.say.Say("fetch %s from %s", s.Set, s.Place)
+		case changeover.Built:
+			return c.say.Say("fetch %s from the bench, built for this job", s.Set)
+		case changeover.InFolder:
+			return c.say.Say("strip and fit at the folder, on %s", s.Set)
+		}
+	}
+	return ""
+}
+
+// tools lists the tools by number: on the shaft, on the piece, what for.
+func (c cardSay) tools(st *settings.Station) block {
+	t := table{
+		head:  []string{"", c.say.Say("on the shaft"), c.say.Say("on the piece"), ""},
+		right: []bool{true, true, true, false}, bold: []bool{true, true, false, false}, size: cardText,
+	}
+	for i, tool := range st.Tools {
+		t.rows = append(t.rows, []string{
+			strconv.Itoa(i + 1), c.say.Length(tool.At), c.say.Bare(tool.T), c.say.Tool(tool.Type) + " · " + c.reason(tool),
+		})
+	}
+	return t
+}
+
+func (c cardSay) reason(t settings.Tool) string { return t.For }
