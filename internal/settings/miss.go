@@ -1,6 +1,9 @@
 package settings
 
-import "fmt"
+import (
+	"fmt"
+	"slices"
+)
 
 // Miss is why a folder cannot run a job: the way that came nearest, in words and figures.
 type Miss struct {
@@ -22,8 +25,9 @@ func (e *engine) miss() *Miss {
 	}
 	e.nearest, e.sites.speak = true, true
 	e.found = func(p path, troubles []trouble) {
-		if len(troubles) == 0 {
-			_, troubles, _ = e.lay(p)
+		if !stranded(troubles) {
+			_, more, _ := e.lay(p)
+			troubles = append(slices.Clone(troubles), more...)
 		}
 		sum := 0.0
 		for _, t := range troubles {
@@ -38,4 +42,9 @@ func (e *engine) miss() *Miss {
 		panic(fmt.Sprintf("settings: no way for job %q on folder %q, and no reason", m.Job, m.Folder))
 	}
 	return m
+}
+
+// stranded tells a way that ends before its last fold: where its tools would stand is not asked.
+func stranded(troubles []trouble) bool {
+	return slices.ContainsFunc(troubles, func(t trouble) bool { return t.kind == noUnit })
 }
