@@ -49,10 +49,7 @@ func examplesIn(node *kong.Node) []string {
 	for line := range strings.Lines(node.Detail) {
 		line = strings.TrimSpace(line)
 		if strings.HasPrefix(line, "foldwright ") {
-			line, _, _ = strings.Cut(line, " > ")
-			line, _, _ = strings.Cut(line, " | ")
-			line, _, _ = strings.Cut(line, " # ")
-			list = append(list, strings.TrimSpace(line))
+			list = append(list, bare(line))
 		}
 	}
 	return list
