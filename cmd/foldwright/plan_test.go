@@ -1,0 +1,116 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"foldwright/internal/exchange"
+	"foldwright/internal/plan"
+)
+
+const workshop = "../../internal/plan/testdata/workshop.yaml"
+
+// foldwright runs the program.
+func foldwright(t *testing.T, args ...string) (code int, out, err string) {
+	t.Helper()
+	var stdout, stderr bytes.Buffer
+	code = run(context.Background(), args, streams{out: &stdout, err: &stderr})
+	return code, stdout.String(), stderr.String()
+}
+
+func TestPlanShowsTheDay(t *testing.T) {
+	code, out, err := foldwright(t, "plan", "--shop", workshop, "--iterations", "200")
+	if code != 0 || err != "" {
+		t.Fatalf("exit code %d, stderr %q", code, err)
+	}
+	for _, part := range []string{
+		"Workshop, from Fri 06:00", "order given", "make-ready", "waiting", "No order needs less than",
+		"\nelder\n", "\nlarch\n", "  Section 1  ", "Tools: in = ", "Not in the plan", "it waits for 110, which no folder can run",
+	} {
+		if !strings.Contains(out, part) {
+			t.Errorf("missing %q in\n%s", part, out)
+		}
+	}
+	for i, line := range strings.Split(out, "\n") {
+		if strings.HasSuffix(line, " ") || strings.Contains(line, "\x1b") {
+			t.Errorf("line %d ends in space or is coloured: %q", i+1, line)
+		}
+	}
+}
+
+func TestPlanJSONIsOneReadableValue(t *testing.T) {
+	code, out, err := foldwright(t, "plan", "--shop", workshop, "--iterations", "50", "--seed", "3", "--json")
+	if code != 0 || err != "" {
+		t.Fatalf("exit code %d, stderr %q", code, err)
+	}
+	doc, readErr := exchange.ReadPlan([]byte(out))
+	if readErr != nil {
+		t.Fatal(readErr)
+	}
+	if doc.Search.Seed != 3 || doc.Search.Iterations < 50 || doc.Search.Seconds < 0 {
+		t.Errorf("search: %+v", doc.Search)
+	}
+}
+
+// Goal: wrong usage and wrong input end in exit code 2 and one clear line, never in a plan.
+func TestPlanRefusesWhatItCannotUse(t *testing.T) {
+	broken := filepath.Join(t.TempDir(), "broken.yaml")
+	if err := os.WriteFile(broken, []byte("shop: [\n"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		args []string
+		says string
+	}{
+		{[]string{"--iterations=-1"}, "--iterations is -1; it counts from 1"},
+		{[]string{"--time", "0s"}, "--time is 0s; it must be more than nothing, such as 5s"},
+		{[]string{"--time", "soon"}, "--time"},
+		{[]string{"--shop", "nowhere.yaml"}, "nowhere.yaml"},
+		{[]string{"--shop", broken}, "broken.yaml"},
+	} {
+		code, out, err := foldwright(t, append([]string{"plan"}, c.args...)...)
+		if code != 2 || out != "" || !strings.Contains(err, c.says) {
+			t.Errorf("%v: exit code %d, output %q, stderr %q", c.args, code, out, err)
+		}
+	}
+}
+
+// Goal: a search by time ends by time, and says how long it took.
+func TestPlanByTimeEnds(t *testing.T) {
+	code, out, err := foldwright(t, "plan", "--shop", workshop, "--time", "50ms", "--json")
+	if code != 0 || err != "" {
+		t.Fatalf("exit code %d, stderr %q", code, err)
+	}
+	doc, readErr := exchange.ReadPlan([]byte(out))
+	if readErr != nil {
+		t.Fatal(readErr)
+	}
+	if doc.Search.Seconds < 0.05 {
+		t.Errorf("took %v s of 0.05", doc.Search.Seconds)
+	}
+}
+
+func TestToolsInShort(t *testing.T) {
+	got := toolsInShort([]plan.Station{
+		{Station: "1A", Mode: "keep", Set: "a"}, {Station: "1B", Mode: "shift", Set: "b"}, {Station: "2A", Mode: "swap", Set: "c"},
+		{Station: "2B", Mode: "built", Set: "d"}, {Station: "3A", Mode: "in_folder", Set: "e"}, {Station: "3B", Mode: "plain", Set: "f"},
+	})
+	if want := "1B shift, 2A c in, 2B d built, 3A e fitted, 3B f plain"; got != want {
+		t.Errorf("%q, should be %q", got, want)
+	}
+}
+
+func TestHourTellsAnotherDay(t *testing.T) {
+	monday := time.Date(2026, 3, 2, 21, 30, 0, 0, time.UTC)
+	if got := hour(monday.Add(time.Hour), monday); got != "22:30" {
+		t.Errorf("the same day: %q", got)
+	}
+	if got := hour(monday.Add(9*time.Hour), monday); got != "Tue 06:30" {
+		t.Errorf("the day after: %q", got)
+	}
+}
