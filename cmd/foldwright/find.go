@@ -2,7 +2,6 @@ package main
 
 import (
 	"errors"
-	"fmt"
 	"io/fs"
 	"os"
 	"strings"
@@ -10,6 +9,7 @@ import (
 	"foldwright/internal/exchange"
 	"foldwright/internal/fault"
 	"foldwright/internal/fold"
+	"foldwright/internal/units"
 )
 
 type findCommand struct {
@@ -56,7 +56,7 @@ func (c findCommand) Run(s streams) error {
 	}
 	found, err := fold.Find(pages.Map)
 	if err != nil {
-		return err
+		return inFile(c.Pages, err)
 	}
 	answer, err := exchange.Find(found, pages.Sheet)
 	if err != nil {
@@ -65,8 +65,20 @@ func (c findCommand) Run(s streams) error {
 	if c.JSON {
 		return s.json(answer)
 	}
-	showFound(s, found, pages)
+	showFound(s, answer, pages)
 	return nil
+}
+
+// inFile puts the name of the file before faults that do not know it.
+func inFile(path string, err error) error {
+	faults := fault.All(err)
+	if faults == nil {
+		return err
+	}
+	for i := range faults {
+		faults[i].File = path
+	}
+	return faults
 }
 
 // unreadable says why a file that somebody named cannot be read.
@@ -78,19 +90,25 @@ func unreadable(path string, err error) error {
 	return f
 }
 
-func showFound(s streams, found []fold.Found, pages *exchange.Pages) {
-	s.title("%s for %d × %d panels", counted(len(found), "scheme"), pages.Map.AlongS, pages.Map.AlongT)
-	t := newTable(words("do"), words("folio 1"), words("name"), words("feed: leading edge, face up"))
-	for _, f := range found {
-		feeds := make([]string, len(f.Feeds))
-		for i, feed := range f.Feeds {
-			face := "front"
-			if feed.Up == fold.FaceDown {
-				face = "back"
+func showFound(s streams, answer exchange.FindAnswer, pages *exchange.Pages) {
+	s.title("%s for %d × %d panels", counted(len(answer.Schemes), "scheme"), pages.Map.AlongS, pages.Map.AlongT)
+	t := newTable(words("do"), words("folio 1"), words("name"), words("leading edge"), words("face up"), words(stopsHead(pages)))
+	for _, f := range answer.Schemes {
+		for _, feed := range f.Feeds {
+			stops := make([]string, len(feed.StopsMM))
+			for i, stop := range feed.StopsMM {
+				stops[i] = units.FormatMM(units.MM(stop))
 			}
-			feeds[i] = fmt.Sprintf("%s %s", feed.Leading, face)
+			t.row(f.Do, f.First, f.Name, feed.LeadingEdge, feed.FaceUp, strings.Join(stops, ", "))
 		}
-		t.row(f.Scheme.String(), f.Scheme.First.String(), f.Scheme.Name, strings.Join(feeds, ", "))
 	}
 	t.write(s)
+}
+
+// stopsHead heads the column of stops, which is empty when the file does not tell the size of the sheet.
+func stopsHead(pages *exchange.Pages) string {
+	if pages.Sheet == nil {
+		return ""
+	}
+	return "stops in mm"
 }

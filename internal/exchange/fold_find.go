@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"strings"
 
 	"foldwright/internal/fault"
 	"foldwright/internal/fold"
@@ -79,7 +80,7 @@ func decodePages(data []byte) (pagesFile, error) {
 	case errors.Is(err, io.EOF), errors.Is(err, io.ErrUnexpectedEOF):
 		return file, badPages(lineAt(data, int64(len(data))), "", "the file ends too early", "an object with front and back")
 	}
-	return file, badPages(0, "", err.Error(), "the fields sheet, front, back and heads")
+	return file, badPages(0, "", strings.TrimPrefix(err.Error(), "json: "), "the fields sheet, front, back and heads")
 }
 
 func badPages(line int, field, wrong, right string) fault.Fault {
@@ -172,10 +173,10 @@ func (r *pagesReading) head(row, column int) fold.Head {
 }
 
 func (r *pagesReading) sheet() *fold.Sheet {
-	const most = 10_000.0
+	const least, most = 1, 10_000
 	size := r.file.Sheet
-	if !(size.LengthMM > 0 && size.LengthMM <= most && size.WidthMM > 0 && size.WidthMM <= most) {
-		r.bad("sheet", "no sheet has this size", "length_mm and width_mm, each more than 0 and at most 10000")
+	if min(size.LengthMM, size.WidthMM) < least || max(size.LengthMM, size.WidthMM) > most {
+		r.bad("sheet", "no sheet has this size", "length_mm and width_mm, each 1 to 10000")
 		return nil
 	}
 	return &fold.Sheet{Length: units.MM(size.LengthMM), Width: units.MM(size.WidthMM)}
