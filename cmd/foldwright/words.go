@@ -9,13 +9,14 @@ import (
 	"foldwright/internal/tooling"
 )
 
-// minutes writes a duration as whole minutes and tenths: "24", "1.5".
+// minutes writes a duration in minutes to a tenth, always with that tenth, so that figures line up: "24.0", "-1.5".
 func minutes(d time.Duration) string {
-	tenths := int64((d + 3*time.Second) / (6 * time.Second))
-	if tenths%10 == 0 {
-		return fmt.Sprint(tenths / 10)
+	sign := ""
+	if d <= -3*time.Second {
+		sign, d = "-", -d
 	}
-	return fmt.Sprintf("%d.%d", tenths/10, tenths%10)
+	tenths := int64((d + 3*time.Second) / (6 * time.Second))
+	return fmt.Sprintf("%s%d.%d", sign, tenths/10, tenths%10)
 }
 
 // counted writes "1 layer", "2 layers".
