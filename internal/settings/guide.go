@@ -8,8 +8,9 @@ import (
 	"foldwright/internal/units"
 )
 
-// guide chooses where the guide stands: as near as can be to where it is wanted, but where sets on the rack serve, at as
-// many stations as can be together, the earlier stations first. Tools stand as for the guide at want.
+// guide chooses where the guide stands: as near as can be to where it is wanted, but where sets on the rack serve. The
+// stations are asked in order, and each gets its way as far as those before it leave any. Tools stand as for the guide at
+// want.
 func (f *fitting) guide(stations []Station, window tooling.Window, want units.Length) (at units.Length, served int) {
 	allowed := []tooling.Window{window}
 	for k := range stations {
