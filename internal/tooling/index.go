@@ -102,16 +102,22 @@ func (r *rack) shift(set int32, want []Tool, tolerance units.Length) (Window, bo
 // Which of several equally near sets are listed when there is no room for all is not promised, only that it is always the
 // same. A slide counts at most as much as taking a tool off and fitting it.
 func (x *Index) Nearest(want Pattern, cost EditCost, n int) []Near {
+	return x.NearestWithin(want, cost, Anywhere, n)
+}
+
+// NearestWithin is Nearest with the shift kept within a window, such as a side guide allows; it must not be empty. A set
+// that is alike but serves at no shift of the window is then one that does not serve.
+func (x *Index) NearestWithin(want Pattern, cost EditCost, shifts Window, n int) []Near {
 	r, ok := x.racks[want.Class]
 	if !ok || n <= 0 {
 		return nil
 	}
-	q := newQuery(r, want.Tools, cost, x.tolerance, n)
+	q := newQuery(r, want.Tools, cost, x.tolerance, shifts, n)
 	q.run()
 	list := make([]Near, len(q.best))
 	for i, b := range q.best {
 		set := int(r.sets[b.set])
-		e := Convert(x.sets[set].Pattern(), want, cost, x.tolerance)
+		e := ConvertWithin(x.sets[set].Pattern(), want, cost, x.tolerance, shifts)
 		list[i] = Near{set, e, e.Time}
 	}
 	slices.SortFunc(list, func(a, b Near) int { return cmp.Or(cmp.Compare(a.Time, b.Time), cmp.Compare(a.Set, b.Set)) })

@@ -78,14 +78,19 @@ func TestNearestIsAsNearAsPricingEverySet(t *testing.T) {
 		sets := racks(2, types).Draw(t, "sets")
 		want := patterns(2, types).Draw(t, "want")
 		cost, n := costs().Draw(t, "cost"), rapid.IntRange(1, 8).Draw(t, "n")
-		checkNearest(t, sets, want, cost, n)
+		shifts := Anywhere
+		if rapid.Bool().Draw(t, "within") {
+			lo := units.Length(rapid.IntRange(-30, 30).Draw(t, "from")) * units.Millimetre
+			shifts = Window{lo, lo + units.Length(rapid.SampledFrom([]int{0, 1, 20, 60}).Draw(t, "wide"))*units.Millimetre}
+		}
+		checkNearest(t, sets, want, cost, shifts, n)
 	})
 }
 
-func checkNearest(t rapid.TB, sets []Set, want Pattern, cost EditCost, n int) {
+func checkNearest(t rapid.TB, sets []Set, want Pattern, cost EditCost, shifts Window, n int) {
 	t.Helper()
-	expected := nearestOneByOne(sets, want, cost, n)
-	got := NewIndex(sets, tolerance).Nearest(want, cost, n)
+	expected := nearestOneByOne(sets, want, cost, shifts, n)
+	got := NewIndex(sets, tolerance).NearestWithin(want, cost, shifts, n)
 	if len(got) != len(expected) {
 		t.Fatalf("%d sets, want %d", len(got), len(expected))
 	}
@@ -98,20 +103,25 @@ func checkNearest(t rapid.TB, sets []Set, want Pattern, cost EditCost, n int) {
 			t.Fatalf("set %d is listed twice", near.Set)
 		}
 		listed[near.Set] = true
-		if e := Convert(sets[near.Set].Pattern(), want, cost, tolerance); e != near.Edit || sets[near.Set].Class != want.Class {
+		if e := ConvertWithin(sets[near.Set].Pattern(), want, cost, tolerance, shifts); e != near.Edit || sets[near.Set].Class != want.Class {
 			t.Fatalf("set %d: edit %+v, want %+v", near.Set, near.Edit, e)
 		}
-		if _, ok := Alike(want, sets[near.Set].Pattern(), tolerance); ok {
+		if serves(want, sets[near.Set].Pattern(), shifts) {
 			t.Fatalf("set %d serves already", near.Set)
 		}
 	}
 }
 
-func nearestOneByOne(sets []Set, want Pattern, cost EditCost, n int) []time.Duration {
+func serves(want, have Pattern, shifts Window) bool {
+	shift, ok := Alike(want, have, tolerance)
+	return ok && !shift.Meet(shifts).Empty()
+}
+
+func nearestOneByOne(sets []Set, want Pattern, cost EditCost, shifts Window, n int) []time.Duration {
 	var list []time.Duration
 	for _, s := range sets {
-		if _, ok := Alike(want, s.Pattern(), tolerance); !ok && s.Class == want.Class {
-			list = append(list, Convert(s.Pattern(), want, cost, tolerance).Time)
+		if s.Class == want.Class && !serves(want, s.Pattern(), shifts) {
+			list = append(list, ConvertWithin(s.Pattern(), want, cost, tolerance, shifts).Time)
 		}
 	}
 	slices.Sort(list)
@@ -163,6 +173,9 @@ func (w world) pattern(r *rand.Rand, least, most int) Pattern {
 
 func ascending(a, b Tool) int { return cmp.Compare(a.At, b.At) }
 
+// aroundGuide is a side guide that can go 60 mm to either side.
+var aroundGuide = Window{-60 * units.Millimetre, 60 * units.Millimetre}
+
 func (w world) rack(r *rand.Rand, n int) []Set {
 	sets := make([]Set, n)
 	for i := range sets {
@@ -183,10 +196,12 @@ func TestNearestInEveryWorld(t *testing.T) {
 			x := NewIndex(sets, tolerance)
 			for range 12 {
 				want := w.pattern(r, 1, 6)
-				expected := nearestOneByOne(sets, want, usual, 5)
-				for i, near := range x.Nearest(want, usual, 5) {
-					if near.Time != expected[i] {
-						t.Fatalf("%v: number %d takes %v, want %v", want.Tools, i, near.Time, expected[i])
+				for _, shifts := range []Window{Anywhere, aroundGuide} {
+					expected := nearestOneByOne(sets, want, usual, shifts, 5)
+					for i, near := range x.NearestWithin(want, usual, shifts, 5) {
+						if near.Time != expected[i] {
+							t.Fatalf("%v: number %d takes %v, want %v", want.Tools, i, near.Time, expected[i])
+						}
 					}
 				}
 			}
@@ -197,6 +212,10 @@ func TestNearestInEveryWorld(t *testing.T) {
 // Both benchmarks report the slowest of the questions beside the mean: it is what must stay below a millisecond.
 func BenchmarkNearest(b *testing.B) {
 	benchmarkQuestions(b, func(x *Index, want Pattern) { x.Nearest(want, usual, 3) })
+}
+
+func BenchmarkNearestWithin(b *testing.B) {
+	benchmarkQuestions(b, func(x *Index, want Pattern) { x.NearestWithin(want, usual, aroundGuide, 3) })
 }
 
 func BenchmarkServes(b *testing.B) {

@@ -16,13 +16,17 @@ import (
 // divided into k − 1 parts, at least one such spacing within a part. It is enough to look up the spacings within parts:
 // none at first, and two parts joined at every step down. When all sets that keep k have been priced, every other set
 // costs at least what it would with k − 1 kept, which ends the search as soon as enough sets are found that cost no more.
-// Sets that keep fewer than two tools need no look-up: one tool can always be kept, so their cost hangs on their types.
+//
+// Where the sheet may be shifted at will, one tool can always be kept, so what is left costs what its types say. Where it
+// may not, the sets that keep one tool are looked up by where their tools stand; the rest keep none.
 type query struct {
 	r         *rack
 	want      []Tool
 	types     []typeNumber
 	prices    prices
 	tolerance units.Length
+	shifts    Window
+	always    int // how many tools any set keeps that pairs one: 1 when the sheet may be shifted at will
 
 	room   int
 	best   []found
@@ -46,21 +50,25 @@ type found struct {
 	time time.Duration
 }
 
-func newQuery(r *rack, want []Tool, cost EditCost, tolerance units.Length, room int) *query {
+func newQuery(r *rack, want []Tool, cost EditCost, tolerance units.Length, shifts Window, room int) *query {
 	q := &query{
 		r: r, want: want, types: r.numbers(want), prices: newPrices(cost, len(want)), tolerance: tolerance,
+		shifts: shifts,
 		room:   room,
 		seen:   make([]bool, len(r.sets)),
 		paired: pairings{of: make([]int32, len(r.sequences))},
-		later:  make([][]waiting, len(want)+1),
+		later:  make([][]waiting, max(len(want), 1)+1),
 		row:    make([]time.Duration, len(want)+1),
+	}
+	if shifts == Anywhere {
+		q.always = 1
 	}
 	q.ranges = newRanges(q)
 	return q
 }
 
 func (q *query) run() {
-	q.r.alike(q.want, q.tolerance, func(set int32, _ Window) { q.seen[set] = true })
+	q.r.alike(q.want, q.tolerance, func(set int32, shift Window) { q.seen[set] = !shift.Meet(q.shifts).Empty() })
 	parts := newParts(q)
 	for kept := len(q.want); kept >= 2; kept-- {
 		floor := q.floor(kept)
@@ -72,6 +80,9 @@ func (q *query) run() {
 			q.lookUp(p, kept, floor)
 		}
 		q.priceLater(kept)
+	}
+	if q.always < 1 {
+		q.lookUpStanding()
 	}
 	q.byTypes()
 }
@@ -102,27 +113,69 @@ func (q *query) bound(tools, pairs, kept int) time.Duration {
 // that come, to have something to compare with; the others wait until their turn comes.
 func (q *query) lookUp(p pair, kept int, floor time.Duration) {
 	for _, s := range p.spacings {
-		if q.seen[s.set] {
+		if q.seen[s.set] || q.enough(q.bagBound(s.set, kept)) {
 			continue
 		}
 		tools, pairs := q.r.tools(s.set), q.through(s, p)
-		if q.enough(q.bound(tools, pairs, kept)) {
+		if q.enough(q.bound(tools, pairs, kept)) || !q.inReach(p.left, q.r.places(s.set)[s.first]) {
 			continue
 		}
 		can := kept
 		if kept > 2 {
 			can = min(kept, q.canKeep(s, p.left))
 		}
-		switch bound := q.bound(tools, pairs, can); {
-		case bound <= floor || len(q.best) < q.room:
-			q.price(s.set)
-		case !q.enough(bound):
-			q.later[can] = append(q.later[can], waiting{s.set, bound})
-		}
+		q.consider(s.set, can, q.bound(tools, pairs, can), floor)
 		if q.enough(floor) {
 			return
 		}
 	}
+}
+
+// inReach tells whether a wanted tool can come into its place where a tool stands.
+func (q *query) inReach(wanted int, at units.Length) bool {
+	return !reach(q.want[wanted].At, at, q.tolerance).Meet(q.shifts).Empty()
+}
+
+// lookUpStanding goes through the sets with a tool that can be kept by itself. There can be many, so it looks at their
+// bags first, which is quickest.
+func (q *query) lookUpStanding() {
+	floor := q.floor(1)
+	for j, w := range q.want {
+		window := Window{w.At + q.shifts.Lo - q.tolerance, w.At + q.shifts.Hi + q.tolerance}
+		for _, s := range q.r.standing(q.types[j], window) {
+			if q.enough(floor) {
+				return
+			}
+			if !q.seen[s.set] && q.inReach(j, s.at) && !q.enough(q.bagBound(s.set, 1)) {
+				q.consider(s.set, 1, q.bagBound(s.set, 1), floor)
+			}
+		}
+	}
+	q.priceLater(1)
+}
+
+// consider prices a set that may cost as little as any, or that comes while there is nothing yet to compare with; it lets
+// others wait until so many kept tools are the most.
+func (q *query) consider(set int32, can int, bound, floor time.Duration) {
+	if bound <= floor {
+		bound = max(bound, q.setBound(set, can))
+	}
+	if bound <= floor || len(q.best) < q.room {
+		q.price(set)
+	} else if !q.enough(bound) {
+		q.later[can] = append(q.later[can], waiting{set, bound})
+	}
+}
+
+// bagBound is the least a set can cost by the types in its bag.
+func (q *query) bagBound(set int32, kept int) time.Duration {
+	b := q.r.bagOf[set]
+	return q.bound(int(q.r.bagTools[b]), int(q.ranges.common[b]), kept)
+}
+
+// setBound is the least a set can cost by the order of its types.
+func (q *query) setBound(set int32, kept int) time.Duration {
+	return q.bound(q.r.tools(set), q.pairs(q.r.sequence[set]), kept)
 }
 
 // canKeep is the most tools the set can keep at one shift together with the first of these two, the order of tools aside.
@@ -164,7 +217,7 @@ func mostWithin(values []units.Length, one, tolerance units.Length) int {
 }
 
 // priceLater prices the sets whose turn has come, the most promising first: in rounds, each for the least bound that is
-// left.
+// left. A bound that the order of the types makes greater sends its set to a later round.
 func (q *query) priceLater(kept int) {
 	list := q.later[kept]
 	for len(list) > 0 {
@@ -172,12 +225,20 @@ func (q *query) priceLater(kept int) {
 		if q.enough(least) {
 			break
 		}
-		list = slices.DeleteFunc(list, func(w waiting) bool {
-			if w.bound == least && !q.enough(least) {
-				q.price(w.set)
+		left := list[:0]
+		for _, w := range list {
+			if w.bound == least {
+				w.bound = max(least, q.setBound(w.set, kept))
 			}
-			return w.bound == least
-		})
+			switch {
+			case q.seen[w.set] || q.enough(w.bound):
+			case w.bound == least:
+				q.price(w.set)
+			default:
+				left = append(left, w)
+			}
+		}
+		list = left
 	}
 	q.later[kept] = nil
 }
@@ -205,10 +266,11 @@ func (q *query) note(set int32, t time.Duration) {
 	}
 }
 
-// byTypes fills the room with sets that keep at most one tool, the cheapest types first.
+// byTypes fills the room with sets that keep no more tools than any does, the cheapest types first.
 func (q *query) byTypes() {
-	for _, c := range q.ranges.byCost(func(c cell) time.Duration { return q.bound(c.tools, c.pairs, 1) }) {
-		if q.enough(q.bound(c.tools, c.pairs, 1)) {
+	cost := func(c cell) time.Duration { return q.bound(c.tools, c.pairs, q.always) }
+	for _, c := range q.ranges.byCost(cost) {
+		if q.enough(cost(c)) {
 			return
 		}
 		for b := range q.ranges.bags(c) {
@@ -219,10 +281,10 @@ func (q *query) byTypes() {
 	}
 }
 
-// offer notes the sets of a sequence that keep at most one tool, until there are enough.
+// offer notes the sets of a sequence that keep no more tools than any does, until there are enough.
 func (q *query) offer(number int32) {
 	s := q.r.sequences[number]
-	cost := q.prices.edit(len(s.types), q.pairs(number), 1)
+	cost := q.prices.edit(len(s.types), q.pairs(number), q.always)
 	for set := s.first; set < s.after && !q.enough(cost); set++ {
 		if !q.seen[set] {
 			q.note(set, cost)

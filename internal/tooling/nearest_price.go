@@ -25,19 +25,19 @@ func (p prices) edit(tools, pairs, kept int) time.Duration {
 		time.Duration(pairs-min(pairs, kept))*p.Slide
 }
 
-// least is the exact cost of a set: that of one tool kept, which is always possible, or less at a shift that brings two or
-// more tools into place. The best shift is the lower end of some tool's reach.
+// least is the exact cost of a set: that of as many tools kept as any set keeps, or less at a shift that brings more into
+// place. The best shift is the lowest at which some tool is in its place.
 func (q *query) least(set int32, pairs int) time.Duration {
 	types, at := q.r.kinds(set), q.r.places(set)
-	least := q.prices.edit(len(at), pairs, 1)
+	least := q.prices.edit(len(at), pairs, q.always)
 	for i, h := range at {
 		for j, w := range q.want {
-			if types[i] != q.types[j] {
+			shifts := reach(w.At, h, q.tolerance).Meet(q.shifts)
+			if types[i] != q.types[j] || shifts.Empty() {
 				continue
 			}
-			shift := reach(w.At, h, q.tolerance).Lo
-			if kept := q.inPlace(types, at, shift); kept >= 2 && q.prices.edit(len(at), pairs, kept) < least {
-				least = min(least, q.at(types, at, shift))
+			if kept := q.inPlace(types, at, shifts.Lo); kept > q.always && q.prices.edit(len(at), pairs, kept) < least {
+				least = min(least, q.at(types, at, shifts.Lo))
 			}
 		}
 	}

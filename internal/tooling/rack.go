@@ -23,11 +23,13 @@ type rack struct {
 	sequence   []int32        // of each set
 	sequences  []sequence
 	bySequence map[string]int32
+	bagOf      []int32 // of each set
 	bags       []bag
 	bagTools   []uint16  // the number of tools in each bag
 	bagsWith   [][]int32 // for each number of tools, the bags that hold so many
 	holders    [][]share // for each type, the bags that hold it
 	spacings   map[typePair][]spacing
+	standings  [][]standing // for each type
 	numbered   map[Type]typeNumber
 	longest    int // the greatest number of tools on a set
 }
@@ -35,7 +37,6 @@ type rack struct {
 // sequence is the sets whose tools are of the same types in the same order: first included, after not.
 type sequence struct {
 	types        []typeNumber
-	bag          int32
 	first, after int32
 }
 
@@ -65,6 +66,7 @@ func newRack(sets []Set, members []int32) *rack {
 	r.start = append(r.start, int32(len(r.at)))
 	r.fillBags()
 	r.fillSpacings()
+	r.fillStandings()
 	return r
 }
 
@@ -121,7 +123,9 @@ func (r *rack) fillBags() {
 			r.addHolder(b, sorted)
 		}
 		r.bags[b].sequences = append(r.bags[b].sequences, int32(i))
-		r.sequences[i].bag = b
+		for range r.sequences[i].after - r.sequences[i].first {
+			r.bagOf = append(r.bagOf, b)
+		}
 	}
 }
 

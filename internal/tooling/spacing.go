@@ -43,3 +43,36 @@ func (r *rack) apart(p typePair, wanted, tolerance units.Length) []spacing {
 	list = list[from:]
 	return list[:sort.Search(len(list), func(i int) bool { return list[i].apart > wanted+tolerance })]
 }
+
+// standing is where a tool of a set stands.
+type standing struct {
+	at  units.Length
+	set int32
+}
+
+// fillStandings lists for every type where its tools stand, ascending.
+func (r *rack) fillStandings() {
+	r.standings = make([][]standing, len(r.numbered))
+	for set := range int32(len(r.sets)) {
+		types, at := r.kinds(set), r.places(set)
+		for i := range at {
+			r.standings[types[i]] = append(r.standings[types[i]], standing{at[i], set})
+		}
+	}
+	for _, list := range r.standings {
+		slices.SortFunc(list, func(a, b standing) int {
+			return cmp.Or(cmp.Compare(a.at, b.at), cmp.Compare(a.set, b.set))
+		})
+	}
+}
+
+// standing lists the tools of a type that stand in a window.
+func (r *rack) standing(t typeNumber, w Window) []standing {
+	if t == noType {
+		return nil
+	}
+	list := r.standings[t]
+	from := sort.Search(len(list), func(i int) bool { return list[i].at >= w.Lo })
+	list = list[from:]
+	return list[:sort.Search(len(list), func(i int) bool { return list[i].at > w.Hi })]
+}
