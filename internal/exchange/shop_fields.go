@@ -97,7 +97,7 @@ var unitFields = record[machine.Unit]{what: "a unit", fields: []field[machine.Un
 	may("thickness", "the thickest stack at any nip", thickness, 0, in(func(u *machine.Unit) *units.Length { return &u.ThicknessMax })),
 	may("passable", "whether a stack can pass unfolded to a later unit", yes, false, in(func(u *machine.Unit) *bool { return &u.Passable })),
 	need("operator", "the side on which the operator stands, hence the datum shoulder", side, in(func(u *machine.Unit) *machine.Side { return &u.Operator })),
-	group("guide", "the side guide", guideFields, func(u *machine.Unit) *machine.Guide { return &u.Guide }),
+	neededGroup("guide", "the side guide", guideFields, func(u *machine.Unit) *machine.Guide { return &u.Guide }),
 	many("stations", "the shaft stations behind the last nip, in order of travel", list(stationFields.shape(), false), func(u *machine.Unit) *[]machine.Station { return &u.Stations }),
 }}
 

@@ -227,7 +227,7 @@ func anyFolder(t *rapid.T) machine.Folder {
 		Name: anyWords(t, "folder"), Model: anyWords(t, "model"), Serial: anyWords(t, "serial"), Calendar: anyWords(t, "calendar"),
 		Feeder: machine.Feeder{
 			Length: anyRange(t, "feeder length"), Width: anyRange(t, "feeder width"),
-			MinGrammage: anyGrammage(t, "least"), MaxGrammage: anyGrammage(t, "most"), SheetsPerHourMax: rapid.Int().Draw(t, "rate"),
+			MinGrammage: anyGrammage(t, "least"), MaxGrammage: anyGrammage(t, "most"), SheetsPerHourMax: rapid.IntRange(-1_000_000_000_000, 1_000_000_000_000).Draw(t, "rate"),
 		},
 	}
 	for range rapid.IntRange(0, 3).Draw(t, "units") {
@@ -241,7 +241,7 @@ func anyUnit(t *rapid.T) machine.Unit {
 		Kind: rapid.SampledFrom([]machine.UnitKind{machine.Buckle, machine.Knife}).Draw(t, "kind"),
 		Enters: rapid.SliceOfN(rapid.SampledFrom([]machine.Entry{machine.Straight, machine.TurnLeft, machine.TurnRight}), 0, 3).
 			Draw(t, "enters"),
-		FirstBelow: rapid.Bool().Draw(t, "below"), StrokesMax: rapid.Int().Draw(t, "strokes"),
+		FirstBelow: rapid.Bool().Draw(t, "below"), StrokesMax: rapid.IntRange(-1_000_000_000_000, 1_000_000_000_000).Draw(t, "strokes"),
 		Speed: units.Speed(rapid.Int64Range(1, int64(2000*units.MetrePerMin)).Draw(t, "speed")),
 		Gap:   anyLength(t, "gap"), WidthMax: anyLength(t, "width"), ThicknessMax: anyLength(t, "thickness") / 1000,
 		Passable: rapid.Bool().Draw(t, "passable"), Operator: anySide(t), Guide: machine.Guide{Side: anySide(t), Range: anyRange(t, "guide")},
@@ -304,7 +304,7 @@ func anyJob(t *rapid.T, zone *time.Location, stocks []paper.Stock) job.Job {
 	j := job.Job{
 		Name: anyWords(t, "job"), Title: anyWords(t, "title"), Customer: anyWords(t, "customer"),
 		Sheet: fold.Sheet{Length: 1 + anyLength(t, "long")/2, Width: 1 + anyLength(t, "wide")/2}, Stock: anyStock(t), Scheme: anyScheme(t),
-		Sheets: rapid.Int().Draw(t, "sheets"), RateMax: rapid.Int().Draw(t, "rate"), Weight: rapid.IntRange(-3, 3).Draw(t, "weight"),
+		Sheets: rapid.IntRange(-1_000_000_000_000, 1_000_000_000_000).Draw(t, "sheets"), RateMax: rapid.IntRange(-1_000_000_000_000, 1_000_000_000_000).Draw(t, "rate"), Weight: rapid.IntRange(-3, 3).Draw(t, "weight"),
 		Release: anyMoment(t, zone), Due: anyMoment(t, zone), Given: anyWords(t, "given"),
 	}
 	if len(stocks) > 0 && rapid.Bool().Draw(t, "listed") {
@@ -338,7 +338,7 @@ func anyHouse(t *rapid.T) shop.House {
 	h.Advice = settings.Advice{
 		ScoreAcross: anyGrammage(t, "across"), ScoreAlong: 0, ScoreCoated: anyGrammage(t, "coated"), PierceLayers: rapid.IntRange(0, 64).Draw(t, "pierce"),
 		Creep: anyLength(t, "creep"), CreepRound: ratio("round"), GrooveAlong: ratio("along"), GrooveAcross: ratio("across"),
-		MostLayers: []settings.LayersLimit{{UpTo: anyGrammage(t, "up to"), Layers: rapid.Int().Draw(t, "layers")}, {UpTo: math.MaxInt64, Layers: 2}},
+		MostLayers: []settings.LayersLimit{{UpTo: anyGrammage(t, "up to"), Layers: rapid.IntRange(-1_000_000_000_000, 1_000_000_000_000).Draw(t, "layers")}, {UpTo: math.MaxInt64, Layers: 2}},
 	}
 	return h
 }
@@ -364,7 +364,7 @@ func anyShop(t *rapid.T) *shop.Shop {
 	}
 	for range some("tools") {
 		s.Tools = append(s.Tools, shop.ToolStock{Type: anyType(t), Class: anyWords(t, "class"),
-			Body: tooling.Body{Left: anyLength(t, "left"), Right: anyLength(t, "right")}, Loose: rapid.Int().Draw(t, "loose")})
+			Body: tooling.Body{Left: anyLength(t, "left"), Right: anyLength(t, "right")}, Loose: rapid.IntRange(-1_000_000_000_000, 1_000_000_000_000).Draw(t, "loose")})
 	}
 	for range some("sets") {
 		s.Sets = append(s.Sets, anySet(t))

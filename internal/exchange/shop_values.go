@@ -43,7 +43,7 @@ var (
 	thickness = text("a thickness such as 0.098, 98 µm or 10 pt", quantity,
 		func(r *reading, t string) (units.Length, error) { return units.ParseThickness(t, r.bare) }, lengthText)
 
-	reach = text("the least and the most, such as 80 to 520", schema{"type": "string", "pattern": " to "},
+	reach = text("the least and the most, such as 80 to 520", schema{"type": "string", "pattern": " to |–"},
 		func(r *reading, t string) (machine.Range, error) {
 			least, most, err := units.ParseRange(t, r.bare)
 			return machine.Range{Min: least, Max: most}, err
@@ -54,7 +54,7 @@ var (
 		func(_ *reading, t string) (units.Grammage, error) { return units.ParseGrammage(t) },
 		func(_ *writing, v units.Grammage) string { return strings.TrimSuffix(v.Exact(), " g/m²") })
 
-	grammages = text("the least and the most, such as 40 to 250", schema{"type": "string", "pattern": " to "}, parseGrammages,
+	grammages = text("the least and the most, such as 40 to 250", schema{"type": "string", "pattern": " to |–"}, parseGrammages,
 		func(_ *writing, v [2]units.Grammage) string {
 			return strings.TrimSuffix(v[0].Exact(), " g/m²") + " to " + strings.TrimSuffix(v[1].Exact(), " g/m²")
 		})

@@ -50,8 +50,8 @@ func text[V any](says string, told schema, parse func(*reading, string) (V, erro
 // The texts that YAML takes for something else when they stand bare. They may all the same, for they are read back
 // letter by letter.
 var (
-	bareInt   = regexp.MustCompile(`^-?(0|[1-9][0-9]{0,14})$`)
-	bareFloat = regexp.MustCompile(`^-?(0|[1-9][0-9]{0,9})\.[0-9]{1,9}$`)
+	bareInt   = regexp.MustCompile(`^(0|-?[1-9][0-9]{0,17})$`)
+	bareFloat = regexp.MustCompile(`^-?(0|[1-9][0-9]{0,14})\.[0-9]+$`)
 	bareDate  = regexp.MustCompile(`^20[0-9]{2}-(0[1-9]|1[0-2])-(0[1-9]|1[0-9]|2[0-8])$`)
 )
 

@@ -115,16 +115,30 @@ func (c *checker) names(list, field string, names []string) {
 	}
 }
 
+// nameList is the names there are, in order and for looking up.
+type nameList struct {
+	names []string
+	has   map[string]bool
+}
+
+func listed(names []string) nameList {
+	has := make(map[string]bool, len(names))
+	for _, n := range names {
+		has[n] = true
+	}
+	return nameList{names, has}
+}
+
 // known says when a name names nothing; what is "calendar", "folder" and so on.
-func (c *checker) known(field, what, name string, all map[string]bool, list []string) bool {
-	if all[name] {
+func (c *checker) known(field, what, name string, all nameList) bool {
+	switch {
+	case all.has[name]:
 		return true
+	case name == "" && len(all.names) > 0:
+		c.add(CodeUnknownName, field, "no "+what+" is named", "name one: "+few(all.names))
+	default:
+		c.add(CodeUnknownName, field, fmt.Sprintf("there is no %s %q", what, clip(name)), DidYouMean(name, what, all.names))
 	}
-	if name == "" {
-		c.add(CodeUnknownName, field, "no "+what+" is named", "name one: "+few(list))
-		return false
-	}
-	c.add(CodeUnknownName, field, fmt.Sprintf("there is no %s %q", what, clip(name)), DidYouMean(name, what, list))
 	return false
 }
 
@@ -146,14 +160,6 @@ func few(names []string) string {
 		return strings.Join(names, ", ")
 	}
 	return fmt.Sprintf("%s, … (%d in all)", strings.Join(names[:most], ", "), len(names))
-}
-
-func setOf(names []string) map[string]bool {
-	all := make(map[string]bool, len(names))
-	for _, n := range names {
-		all[n] = true
-	}
-	return all
 }
 
 // clip keeps what was typed short enough for a message.

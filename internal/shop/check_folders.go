@@ -26,13 +26,12 @@ func (c *checker) calendarNames() []string {
 
 func (c *checker) folders() {
 	c.names("folders", "name", c.shop.FolderNames())
-	list := c.calendarNames()
-	calendars := setOf(list)
+	calendars := listed(c.calendarNames())
 	for i := range c.shop.Folders {
 		f := &c.shop.Folders[i]
 		path := fmt.Sprintf("folders[%d]", i)
 		c.under(path, f.Check())
-		c.known(path+".calendar", "calendar", f.Calendar, calendars, list)
+		c.known(path+".calendar", "calendar", f.Calendar, calendars)
 		for u := range f.Units {
 			for k := range f.Units[u].Stations {
 				c.station(fmt.Sprintf("%s.units[%d].stations[%d]", path, u, k), f.Units[u].Stations[k])
@@ -43,8 +42,7 @@ func (c *checker) folders() {
 
 // station holds a station to the class of its sets.
 func (c *checker) station(path string, st machine.Station) {
-	list := c.classNames()
-	if st.Class == "" || !c.known(path+".class", "class", st.Class, setOf(list), list) {
+	if st.Class == "" || !c.known(path+".class", "class", st.Class, listed(c.classNames())) {
 		return // an empty class is told already
 	}
 	if class, _ := c.shop.Class(st.Class); st.To > class.Length && class.Length > 0 {
@@ -54,15 +52,14 @@ func (c *checker) station(path string, st machine.Station) {
 }
 
 func (c *checker) present() {
-	folders, jobs := c.shop.FolderNames(), append(c.shop.JobNames(), c.doneNames()...)
-	knownFolders, knownJobs := setOf(folders), setOf(jobs)
+	folders, jobs := listed(c.shop.FolderNames()), listed(append(c.shop.JobNames(), c.doneNames()...))
 	first := map[string]int{}
 	for i, st := range c.shop.States {
 		path := fmt.Sprintf("present[%d]", i)
 		if st.Job != "" {
-			c.known(path+".job", "job", st.Job, knownJobs, jobs)
+			c.known(path+".job", "job", st.Job, jobs)
 		}
-		if !c.known(path+".folder", "folder", st.Folder, knownFolders, folders) {
+		if !c.known(path+".folder", "folder", st.Folder, folders) {
 			continue
 		}
 		if k, twice := first[st.Folder]; twice {
@@ -95,15 +92,14 @@ func (c *checker) guides(path string, st State) {
 }
 
 func (c *checker) bench() {
-	list := c.calendarNames()
-	calendars := setOf(list)
+	calendars := listed(c.calendarNames())
 	c.names("bench", "name", names(c.shop.Bench, func(p Person) string { return p.Name }))
 	for i, p := range c.shop.Bench {
 		path := fmt.Sprintf("bench[%d]", i)
 		if p.Name == "" {
 			c.name(path+".name", "")
 		}
-		c.known(path+".calendar", "calendar", p.Calendar, calendars, list)
+		c.known(path+".calendar", "calendar", p.Calendar, calendars)
 	}
 }
 

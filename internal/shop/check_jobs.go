@@ -16,11 +16,12 @@ func (c *checker) doneNames() []string {
 
 func (c *checker) jobs() {
 	c.jobNames()
+	folders, jobs := listed(c.shop.FolderNames()), listed(append(c.shop.JobNames(), c.doneNames()...))
 	for i := range c.shop.Jobs {
 		path := fmt.Sprintf("jobs[%d]", i)
 		j := &c.shop.Jobs[i]
 		c.job(path, j)
-		c.references(path, j)
+		c.references(path, j, folders, jobs)
 	}
 	for i := range c.shop.Done {
 		c.job(fmt.Sprintf("done[%d]", i), &c.shop.Done[i])
@@ -31,9 +32,9 @@ func (c *checker) jobs() {
 func (c *checker) jobNames() {
 	c.names("jobs", "name", c.shop.JobNames())
 	c.names("done", "name", c.doneNames())
-	open := setOf(c.shop.JobNames())
+	open := listed(c.shop.JobNames())
 	for i, name := range c.doneNames() {
-		if name != "" && open[name] {
+		if name != "" && open.has[name] {
 			c.add(CodeTwice, fmt.Sprintf("done[%d].name", i), fmt.Sprintf("%q is among the jobs too", clip(name)), "give each its own name")
 		}
 	}
@@ -67,21 +68,15 @@ func sameStock(a, b paper.Stock) bool {
 }
 
 // references holds what a job names to what there is.
-func (c *checker) references(path string, j *job.Job) {
-	folders := c.shop.FolderNames()
+func (c *checker) references(path string, j *job.Job, folders, jobs nameList) {
 	if j.Given != "" {
-		c.known(path+".given", "folder", j.Given, setOf(folders), folders)
+		c.known(path+".given", "folder", j.Given, folders)
 	}
-	if j.Pin.Folder != "" && c.known(path+".pin.folder", "folder", j.Pin.Folder, setOf(folders), folders) && j.Given != "" && j.Given != j.Pin.Folder {
+	if j.Pin.Folder != "" && c.known(path+".pin.folder", "folder", j.Pin.Folder, folders) && j.Given != "" && j.Given != j.Pin.Folder {
 		c.add(CodePin, path+".given", fmt.Sprintf("the job stands on %s in the order given and is pinned to %s", clip(j.Given), clip(j.Pin.Folder)), "name the same folder, or leave given out")
 	}
-	if len(j.After) == 0 {
-		return
-	}
-	jobs := append(c.shop.JobNames(), c.doneNames()...)
-	known := setOf(jobs)
 	for k, name := range j.After {
-		c.known(fmt.Sprintf("%s.after[%d]", path, k), "job", name, known, jobs)
+		c.known(fmt.Sprintf("%s.after[%d]", path, k), "job", name, jobs)
 	}
 }
 

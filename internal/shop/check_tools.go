@@ -32,12 +32,11 @@ type kindOfTool struct {
 }
 
 func (c *checker) tools() {
-	list := c.classNames()
-	classes := setOf(list)
+	classes := listed(c.classNames())
 	first := map[kindOfTool]int{}
 	for i, t := range c.shop.Tools {
 		path := fmt.Sprintf("tools[%d]", i)
-		c.known(path+".class", "class", t.Class, classes, list)
+		c.known(path+".class", "class", t.Class, classes)
 		key := kindOfTool{t.Class, t.Type}
 		if k, twice := first[key]; twice {
 			c.add(CodeTwice, path+".tool", fmt.Sprintf("%s for %s is listed as tools[%d] too", t.Type, t.Class, k), "list each tool once for a class, with all that lie loose")
@@ -60,8 +59,7 @@ func (c *checker) body(field string, l units.Length) {
 
 func (c *checker) sets() {
 	c.names("sets", "label", names(c.shop.Sets, func(t tooling.Set) string { return t.Label }))
-	list := c.classNames()
-	classes := setOf(list)
+	classes := listed(c.classNames())
 	bodies := c.shop.bodies()
 	standing := map[tooling.Place]int{}
 	for i, t := range c.shop.Sets {
@@ -69,7 +67,7 @@ func (c *checker) sets() {
 		if t.Label == "" {
 			c.name(path+".label", "")
 		}
-		if c.known(path+".class", "class", t.Class, classes, list) {
+		if c.known(path+".class", "class", t.Class, classes) {
 			c.onShaft(path, t, bodies)
 		}
 		c.place(path, i, standing)
@@ -153,8 +151,7 @@ func (c *checker) place(path string, i int, standing map[tooling.Place]int) {
 
 // mounted holds a mounted set to its station.
 func (c *checker) mounted(path string, t *tooling.Set) bool {
-	all := c.shop.FolderNames()
-	if !c.known(path+".folder", "folder", t.Place.Folder, setOf(all), all) {
+	if !c.known(path+".folder", "folder", t.Place.Folder, listed(c.shop.FolderNames())) {
 		return false
 	}
 	folder, _ := c.shop.Folder(t.Place.Folder)
@@ -168,7 +165,7 @@ func (c *checker) mounted(path string, t *tooling.Set) bool {
 			}
 		}
 	}
-	if !c.known(path+".station", "station", t.Place.Station, setOf(stations), stations) {
+	if !c.known(path+".station", "station", t.Place.Station, listed(stations)) {
 		return false
 	}
 	if class != t.Class {
