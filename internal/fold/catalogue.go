@@ -18,8 +18,12 @@ type entry struct {
 	first Face // the face of the finished stack with page 1
 }
 
-// unknown marks entries for which nobody could tell up from down: their steps say "fold".
-const unknown Face = 255
+const (
+	// unknown marks entries for which nobody could tell up from down: their steps say "fold".
+	unknown Face = 255 - iota
+	// doubtful marks the one entry that cannot be folded as it is printed.
+	doubtful
+)
 
 var catalogueName = regexp.MustCompile(`^f\d{1,3}-\d{1,3}$`)
 
@@ -31,7 +35,11 @@ func Catalogue(name string) (Scheme, error) {
 			Wrong: fmt.Sprintf("there is no %q in the fold catalogue", name), Right: alternatives(name)}
 	}
 	e := catalogue[i]
-	if e.first == unknown {
+	switch e.first {
+	case doubtful:
+		return Scheme{}, bad(codeDirection, "scheme", e.name+" cannot be folded as the catalogue prints it: "+e.steps+
+			"; its fourth fold is longer than the piece is then", "the steps written out as you fold them")
+	case unknown:
 		return Scheme{}, bad(codeDirection, "scheme",
 			e.name+" is in the catalogue without a page table, so which of its folds go up and which down is not known: "+e.steps,
 			"the steps written out with up or down in place of each \"fold\"")
@@ -67,7 +75,7 @@ func alternatives(name string) string {
 func CatalogueNames() []string {
 	var names []string
 	for _, e := range catalogue {
-		if e.first != unknown {
+		if e.first < doubtful {
 			names = append(names, e.name)
 		}
 	}
@@ -158,7 +166,7 @@ var catalogue = []entry{
 	{"F32-7", "up 1/4, down 1/4, up 1/4, left, up 1/2, down 1/4", FaceUp},
 	{"F32-8", "up 1/2, down 1/4, left, up 1/2, down 1/4", FaceUp},
 	{"F32-9", "up 1/2, left, up 1/2, down 1/4, right, up 1/4", FaceDown},
-	{"F36-1", "fold 1/3, fold 1/3, fold 1/9, fold 1/3, left, fold 1/2", unknown},
+	{"F36-1", "fold 1/3, fold 1/3, fold 1/9, fold 1/3, left, fold 1/2", doubtful},
 	{"F36-2", "fold 1/3, fold 1/3, left, fold 1/3, fold 1/3, right, fold 1/6", unknown},
 	{"F40-1", "fold 1/5, fold 1/5, fold 1/5, fold 1/5, left, fold 1/2, fold 1/4", unknown},
 	{"F48-1", "fold 1/3, fold 1/3, left, fold 1/4, fold 1/4, fold 1/4, right, fold 1/6", unknown},

@@ -167,10 +167,23 @@ func TestCatalogueRefusesWithReasons(t *testing.T) {
 	for name, want := range map[string]string{
 		"F16-99": `scheme: there is no "F16-99" in the fold catalogue; one of F16-1, F16-2, F16-3, F16-4, F16-5, F16-6, F16-7, F16-8, F16-9, F16-10, F16-11, F16-12, F16-13, F16-14 [fold-name]`,
 		"F17-1":  `scheme: there is no "F17-1" in the fold catalogue; F, the number of pages and a running number; pages: 2, 4, 6, 8, 10, 12, 14, 16, 18, 20, 24, 28, 32, 36, 40, 48, 64 [fold-name]`,
+		"F36-1":  `scheme: F36-1 cannot be folded as the catalogue prints it: fold 1/3, fold 1/3, fold 1/9, fold 1/3, left, fold 1/2; its fourth fold is longer than the piece is then; the steps written out as you fold them [fold-direction]`,
 		"F6-3":   `scheme: F6-3 is in the catalogue without a page table, so which of its folds go up and which down is not known: fold 1/4, fold 1/2; the steps written out with up or down in place of each "fold" [fold-direction]`,
 	} {
 		if _, err := Catalogue(name); err == nil || err.Error() != want {
 			t.Errorf("%s:\n got %v\nwant %s", name, err, want)
+		}
+	}
+}
+
+func TestCatalogueNames(t *testing.T) {
+	names := CatalogueNames()
+	if len(names) != 78 || names[0] != "F2-1" || names[77] != "F32-9" {
+		t.Errorf("%d names: %v", len(names), names)
+	}
+	for _, name := range names {
+		if _, err := Parse(strings.ToLower(name)); err != nil {
+			t.Error(err)
 		}
 	}
 }
