@@ -6,11 +6,7 @@
 // speed into sheets an hour.
 package machine
 
-import (
-	"slices"
-
-	"foldwright/internal/units"
-)
+import "foldwright/internal/units"
 
 // Folder is a folding machine.
 type Folder struct {
@@ -23,9 +19,6 @@ type Folder struct {
 
 // Range is a closed range of lengths.
 type Range struct{ Min, Max units.Length }
-
-// Has tells whether l lies in the range.
-func (r Range) Has(l units.Length) bool { return r.Min <= l && l <= r.Max }
 
 // String gives the range in millimetres: 80 to 520 mm.
 func (r Range) String() string { return units.FormatMM(r.Min) + " to " + units.FormatMM(r.Max) + " mm" }
@@ -123,9 +116,6 @@ func (f *Folder) StationsOf(class string) []string {
 	}
 	return names
 }
-
-// CanEnter tells whether the stack can come in that way.
-func (u Unit) CanEnter(e Entry) bool { return slices.Contains(u.Enters, e) }
 
 // FoldsUp tells which way plate p (from 1) of a buckle unit folds.
 func (u Unit) FoldsUp(p int) bool { return (p%2 == 1) != u.FirstBelow }

@@ -14,13 +14,3 @@ func Rate(v units.Speed, length, gap units.Length) int {
 	whole, rest := int64(v)/pitch, int64(v)%pitch
 	return int(60*whole + (60*rest+pitch/2)/pitch)
 }
-
-// Rate is the sheets an hour that the unit can take when what enters it is so long, and whether the knife's strokes, not
-// the speed, set it.
-func (u Unit) Rate(length units.Length) (sheets int, byStrokes bool) {
-	sheets = Rate(u.Speed, length, u.Gap)
-	if u.Kind == Knife && u.StrokesMax < sheets {
-		return u.StrokesMax, true
-	}
-	return sheets, false
-}
