@@ -22,7 +22,8 @@ type planFlags struct {
 	Time       time.Duration `default:"5s" help:"How long to search, such as 5s or 2m; does not count with --iterations."`
 	Iterations int           `placeholder:"N" help:"Search exactly so far instead: the same plan on every machine."`
 	Seed       uint64        `default:"1" help:"Where the search begins; another seed may find another plan."`
-	JSON       bool          `name:"json" help:"Print JSON."`
+	Lines      bool          `help:"Print the lines of every make-ready too."`
+	JSON       bool          `name:"json" help:"As JSON."`
 }
 
 func (planCommand) Help() string {
@@ -34,7 +35,7 @@ comes nearest.
 Examples:
 
     foldwright plan --shop shop.yaml
-    foldwright plan --shop shop.yaml --time 1m
+    foldwright plan --shop shop.yaml --time 1m --lines
     foldwright plan --shop shop.yaml --iterations 2000 --seed 7 --json
 `
 }
@@ -60,7 +61,7 @@ func (c planFlags) plan(ctx context.Context, s streams, d *desk.Desk) error {
 	if c.JSON {
 		return s.json(exchange.Plan(p))
 	}
-	showPlan(s, p)
+	showPlan(s, p, c.Lines)
 	return nil
 }
 
@@ -95,14 +96,14 @@ func (c planFlags) total() int64 {
 	return int64(c.Time / time.Millisecond)
 }
 
-// showPlan prints a plan for people: the figures beside those of the order given, a lane a folder, the bench, and what
-// asks for attention.
-func showPlan(s streams, p *plan.Plan) {
+// showPlan prints a plan for people: the figures beside those of the order given, a lane a folder, with the lines of each
+// make-ready when wished, the bench, and what asks for attention.
+func showPlan(s streams, p *plan.Plan, lines bool) {
 	s.title("%s, from %s", p.Shop, planMoment(p.From))
 	s.gap()
 	showFigures(s, p)
 	for _, f := range p.Folders {
-		showLane(s, f)
+		showLane(s, f, lines)
 	}
 	s.gap()
 	s.say(toolsKey)
@@ -132,7 +133,7 @@ func showFigures(s streams, p *plan.Plan) {
 }
 
 // showLane prints what a folder does.
-func showLane(s streams, f plan.Folder) {
+func showLane(s streams, f plan.Folder, lines bool) {
 	s.gap()
 	s.title("%s", f.Name)
 	if len(f.Tasks) == 0 {
@@ -143,8 +144,18 @@ func showLane(s streams, f plan.Folder) {
 	for _, task := range f.Tasks {
 		t.row(planMoment(task.MakereadyStart), hour(task.RunStart, task.MakereadyStart), hour(task.RunEnd, task.RunStart), task.Job, task.Title,
 			minutes(task.Makeready), fmt.Sprint(task.RatePerHour), toolsInShort(task.Stations), lateInWords(s, task.Late))
+		if lines {
+			showLines(t, task.Lines)
+		}
 	}
 	t.write(s)
+}
+
+// showLines puts the lines of a make-ready below its job.
+func showLines(t *table, lines []changeover.Line) {
+	for _, l := range lines {
+		t.row("", "", "", "", fmt.Sprintf("  %s: %s", l.What, l.Why), minutes(l.Time))
+	}
 }
 
 // hour is a moment with the day only when it is another day than that of the moment before.

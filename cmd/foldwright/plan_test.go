@@ -43,6 +43,14 @@ func TestPlanShowsTheDay(t *testing.T) {
 	}
 }
 
+func TestPlanShowsTheLinesWhenWished(t *testing.T) {
+	_, without, _ := foldwright(t, "plan", "--shop", workshop, "--iterations", "20")
+	_, with, _ := foldwright(t, "plan", "--shop", workshop, "--iterations", "20", "--lines")
+	if strings.Contains(without, "  docket: ") || !strings.Contains(with, "  docket: ") || !strings.Contains(with, "  guides: ") {
+		t.Errorf("lines are told when not wished, or not told when wished:\n%s\n%s", without, with)
+	}
+}
+
 func TestPlanJSONIsOneReadableValue(t *testing.T) {
 	code, out, err := foldwright(t, "plan", "--shop", workshop, "--iterations", "50", "--seed", "3", "--json")
 	if code != 0 || err != "" {

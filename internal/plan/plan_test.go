@@ -12,6 +12,8 @@ import (
 	"foldwright/internal/demo"
 	"foldwright/internal/exchange"
 	"foldwright/internal/plan"
+	"foldwright/internal/settings"
+	"foldwright/internal/shop"
 )
 
 // planned plans a shop file and returns the JSON.
@@ -172,6 +174,76 @@ func TestWorkshopWishesAreKept(t *testing.T) {
 		if !strings.Contains(told, part) {
 			t.Errorf("missing %q in\n%s", part, told)
 		}
+	}
+}
+
+// Goal: the order given is the file's: every job on the folder that its docket names, in the order of the dockets.
+func TestOrderGivenIsTheFile(t *testing.T) {
+	s, err := demo.Shop()
+	if err != nil {
+		t.Fatal(err)
+	}
+	p, err := plan.Make(context.Background(), s, s.Now, plan.Options{Seed: 1, Iterations: 1})
+	if err != nil {
+		t.Fatal(err)
+	}
+	number := map[string]int{}
+	for i, j := range s.Jobs {
+		number[j.Name] = i
+	}
+	for _, lane := range p.Given.Folders {
+		last := -1
+		for _, task := range lane.Tasks {
+			j := s.Jobs[number[task.Job]]
+			if len(j.After) > 0 || j.Pin.Position > 0 || j.Pin.Started {
+				continue
+			}
+			if number[j.Name] < last {
+				t.Errorf("%s: job %s comes after %s", lane.Name, j.Name, s.Jobs[last].Name)
+			}
+			last = number[j.Name]
+			if j.Given != lane.Name && j.Given != "" && canRun(t, s, j.Name, j.Given) {
+				t.Errorf("job %s is given to %s, not to %s", j.Name, j.Given, lane.Name)
+			}
+		}
+	}
+}
+
+// canRun asks settings, not the plan.
+func canRun(t *testing.T, s *shop.Shop, name, folder string) bool {
+	t.Helper()
+	c := &checker{shop: s, house: s.SettingsHouse(), ways: map[wayKey]*settings.Settings{}}
+	return c.way(name, folder) != nil
+}
+
+// Goal: a job whose docket names no folder stands, in the order given, where it ends first. Method: the last docket is
+// given to each folder in turn; no folder ends it sooner than the one it had by itself.
+func TestJobGivenToNobodyEndsFirst(t *testing.T) {
+	file := read(t, "testdata/workshop.yaml")
+	end := func(given string) time.Time {
+		s, err := exchange.ReadShop("workshop.yaml", file)
+		if err != nil {
+			t.Fatal(err)
+		}
+		last := &s.Jobs[len(s.Jobs)-1]
+		last.Given = given
+		p, err := plan.Make(context.Background(), s, s.Now, plan.Options{Seed: 1, Iterations: 1})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, lane := range p.Given.Folders {
+			for _, task := range lane.Tasks {
+				if task.Job == last.Name && (given == "" || lane.Name == given) {
+					return task.RunEnd
+				}
+			}
+		}
+		t.Fatalf("job %s is not on %q in the order given", last.Name, given)
+		return time.Time{}
+	}
+	alone, elder, larch := end(""), end("elder"), end("larch")
+	if alone.After(elder) || alone.After(larch) || elder.Equal(larch) {
+		t.Errorf("by itself it ends at %v, on elder at %v, on larch at %v", alone, elder, larch)
 	}
 }
 
