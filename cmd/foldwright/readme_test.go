@@ -8,6 +8,8 @@ import (
 	"regexp"
 	"strings"
 	"testing"
+
+	"github.com/google/go-cmp/cmp"
 )
 
 // pages are the texts for people that name commands and other files.
@@ -63,4 +65,29 @@ func bare(line string) string {
 		line, _, _ = strings.Cut(line, mark)
 	}
 	return strings.TrimSpace(line)
+}
+
+// The map that ARCHITECTURE.md draws is the one that internal/rooms_test.go enforces.
+func TestMapOfRooms(t *testing.T) {
+	drawn := roomsIn(t, "ARCHITECTURE.md", regexp.MustCompile("(?m)^\\| (\\S+) \\| `(\\w+)` \\| ([^|]*) \\|"))
+	held := roomsIn(t, filepath.Join("internal", "rooms_test.go"), regexp.MustCompile(`(?m)^(pure|use-case|adapter|door) +(\w+)( [a-z ]*)?$`))
+	if diff := cmp.Diff(held, drawn); diff != "" {
+		t.Errorf("rooms as held (-) and as drawn (+):\n%s", diff)
+	}
+}
+
+func roomsIn(t *testing.T, file string, line *regexp.Regexp) map[string]string {
+	t.Helper()
+	data, err := os.ReadFile(filepath.Join("..", "..", file))
+	if err != nil {
+		t.Fatal(err)
+	}
+	rooms := map[string]string{}
+	for _, m := range line.FindAllStringSubmatch(string(data), -1) {
+		rooms[m[2]] = m[1] + ": " + strings.Join(strings.Fields(strings.Trim(m[3], "–")), " ")
+	}
+	if len(rooms) < 10 {
+		t.Fatalf("%s names only %d rooms", file, len(rooms))
+	}
+	return rooms
 }
