@@ -13,14 +13,15 @@ func (c cardSay) sideBlocks() []block {
 	list := []block{
 		stack{heading{name: c.say.Say("Docket")}, c.docket(), space(2)},
 		stack{heading{name: c.say.Say("Feed")}, c.feed(), space(2)},
-		stack{heading{name: c.say.Say("Minutes")}, c.minutes(), space(2)},
 		c.cautions(),
+		stack{heading{name: c.say.Say("Minutes")}, c.minutes(), space(2)},
 	}
-	if len(c.Settings.Notes) > 0 {
-		list = append(list, heading{name: c.say.Say("Notes")})
-		for _, n := range c.Settings.Notes {
-			list = append(list, c.note(n))
+	for i, n := range c.Settings.Notes {
+		if i == 0 {
+			list = append(list, stack{heading{name: c.say.Say("Notes")}, c.note(n)}) // the heading never stands alone
+			continue
 		}
+		list = append(list, c.note(n))
 	}
 	return list
 }
@@ -67,8 +68,7 @@ func (c cardSay) feed() block {
 		settings.T0: c.say.Say("left edge as drawn"), settings.T1: c.say.Say("right edge as drawn"),
 	}[c.Settings.Feed.Leading]
 	return stack{
-		paragraph{text: c.say.Say("leads: %s", edge), size: cardFigures, bold: true},
-		paragraph{text: face, size: cardFigures, bold: true},
+		paragraph{text: c.say.Say("leads: %s", edge) + ", " + face, size: cardText, bold: true},
 		sketch{42, c.feedSketch},
 	}
 }
@@ -132,7 +132,7 @@ func (c cardSay) note(n settings.Note) block {
 func (c cardSay) cautions() block {
 	list := stack{heading{name: c.say.Say("Cautions")}}
 	for _, text := range settings.Cautions() {
-		list = append(list, paragraph{text: text, size: cardSmall, indent: 3, mark: "!"})
+		list = append(list, paragraph{text: c.say.Say(text), size: cardSmall, indent: 3, mark: "!"})
 	}
 	return append(list, space(2))
 }

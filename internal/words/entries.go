@@ -10,6 +10,9 @@ var entries = slicesOf(
 	sheet,
 	day,
 	card,
+	bench,
+	label,
+	cautions,
 )
 
 func slicesOf(lists ...[]entry) []entry {

@@ -148,12 +148,17 @@ func (s *Speaker) Length(l units.Length) string {
 // Bare is a length without its unit, for tables whose head names it.
 func (s *Speaker) Bare(l units.Length) string {
 	if !s.Inch {
-		return s.Number(l.MM(), 2)
+		return s.plain(l.MM(), 2)
 	}
 	if text, exact := l.Fraction(); exact {
 		return text
 	}
-	return s.Number(l.Inches(), 3)
+	return s.plain(l.Inches(), 3)
+}
+
+// plain writes a number without grouping its digits: 1000 mm, as rulers do.
+func (s *Speaker) plain(x float64, decimals int) string {
+	return s.printer.Sprint(number.Decimal(x, number.MaxFractionDigits(decimals), number.NoSeparator()))
 }
 
 // Unit names the unit that Bare leaves out.

@@ -1,0 +1,174 @@
+package draw
+
+import (
+	"fmt"
+	"strings"
+
+	"foldwright/internal/fault"
+	"foldwright/internal/tooling"
+	"foldwright/internal/words"
+)
+
+// Label is what stands on the label of a set.
+type Label struct {
+	Set     string
+	Class   tooling.Class
+	Tools   []tooling.Tool
+	Jobs    []string // it serves or served
+	Address string   // what the QR code opens
+}
+
+// Stock is what labels are printed on: sheets of equal labels, or a roll with one label a page. All in mm.
+type Stock struct {
+	Name          string
+	Page          Paper   // of a sheet; for a roll the label itself
+	Label         Paper   // one label
+	Left, Top     float64 // of the first label on the sheet
+	StepX, StepY  float64 // from one label to the next
+	Columns, Rows int
+}
+
+// Stocks lists the common sizes, by their dimensions alone.
+func Stocks() []Stock {
+	sheet := func(page Paper, name string, w, h float64, columns, rows int, left, top, stepX, stepY float64) Stock {
+		return Stock{name, page, Paper{w, h}, left, top, stepX, stepY, columns, rows}
+	}
+	roll := func(w, h float64) Stock {
+		return Stock{fmt.Sprintf("roll %g x %g", w, h), Paper{w, h}, Paper{w, h}, 0, 0, w, h, 1, 1}
+	}
+	return []Stock{
+		sheet(A4, "A4 105 x 74", 105, 74, 2, 4, 0, 0.5, 105, 74),
+		sheet(A4, "A4 99.1 x 67.7", 99.1, 67.7, 2, 4, 4.65, 13.1, 101.6, 67.7),
+		sheet(A4, "A4 99.1 x 38.1", 99.1, 38.1, 2, 7, 4.65, 15.15, 101.6, 38.1),
+		sheet(Letter, "Letter 4 x 3 1/3 in", 101.6, 84.667, 2, 3, 3.97, 12.7, 106.36, 84.667),
+		sheet(Letter, "Letter 4 x 2 in", 101.6, 50.8, 2, 5, 3.97, 12.7, 106.36, 50.8),
+		roll(101.6, 50.8),
+		roll(100, 60),
+		roll(76, 51),
+	}
+}
+
+// StockNamed finds a stock by its name.
+func StockNamed(name string) (Stock, error) {
+	var known []string
+	for _, s := range Stocks() {
+		if strings.EqualFold(s.Name, strings.TrimSpace(name)) {
+			return s, nil
+		}
+		known = append(known, s.Name)
+	}
+	return Stock{}, fault.Fault{Kind: fault.Input, Code: "label-stock", Field: "stock",
+		Wrong: fmt.Sprintf("there is no label stock %q", name), Right: "known: " + strings.Join(known, ", ")}
+}
+
+// Labels lays labels out on a stock, leaving out the first skip places of the first sheet, which were used before.
+func Labels(labels []Label, s Stock, skip int, say *words.Speaker) ([]*Picture, error) {
+	each := s.Columns * s.Rows
+	if skip < 0 || skip >= each {
+		return nil, fault.Fault{Kind: fault.Input, Code: "label-skip", Field: "skip",
+			Wrong: fmt.Sprintf("%d places to leave out", skip), Right: fmt.Sprintf("0 to %d: a sheet of %s has %d", each-1, s.Name, each)}
+	}
+	var pages []*Picture
+	for i := range labels {
+		place := (skip + i) % each
+		if place == 0 || pages == nil {
+			pages = append(pages, &Picture{Width: s.Page.Width, Height: s.Page.Height, Title: say.Say("Labels of shaft sets")})
+		}
+		b := Box{s.Left + float64(place%s.Columns)*s.StepX, s.Top + float64(place/s.Columns)*s.StepY, s.Label.Width, s.Label.Height}
+		if err := labels[i].draw(pages[len(pages)-1], b.Inset(3), say); err != nil {
+			return nil, err
+		}
+	}
+	return pages, nil
+}
+
+// labelModule is the least module of the QR code: 4 dots of a 203 dpi printer, 6 of a 300 dpi one.
+const labelModule = 0.5
+
+// readAt is the height of a capital that is read at a distance of one metre, mm: five minutes of arc are 1.5 mm, and three
+// times that is comfortable (common practice, no source).
+const readAt = 4.5
+
+// draw fills a label: the name for two metres, the code beside it, then class, tools and jobs as far as they fit.
+func (l *Label) draw(p *Picture, b Box, say *words.Speaker) error {
+	code, err := NewQR(l.Address)
+	if err != nil {
+		return err
+	}
+	side := code.Side(labelModule)
+	edge := b.Right() - side + 2*labelModule // half the quiet zone lies on the label's own margin
+	p.QR(edge, b.Y-2*labelModule, labelModule, code)
+	room := edge - b.X - 1
+	size := fitSize(l.Set, 2*readAt/CapHeight, room)
+	y := b.Y + CapHeight*size + 0.5
+	p.Write(Text{X: b.X, Y: y, Size: size, Bold: true, String: l.Set})
+	y += 5
+	p.Write(Text{X: b.X, Y: y, Size: fitSize(l.className(say), 3.4, room), String: l.className(say)})
+	below := max(y+2, b.Y+side-2*labelModule+0.5)
+	lines := l.lines(say)
+	narrow := Box{b.X, y + 1.4, room, below - y - 1.4}
+	rest := writeLines(p, narrow, lines)
+	l.overflow(p, Box{b.X, below, b.W, b.Bottom() - below}, rest, say)
+	return nil
+}
+
+// className tells class, diameter and length: sets of other bores must never be mixed up.
+func (l *Label) className(say *words.Speaker) string {
+	return say.Say("%s · Ø %s", l.Class.Name, l.Class.Diameter)
+}
+
+// labelLine is a line of the label.
+type labelLine struct {
+	text string
+	bold bool
+}
+
+// lines are tools with their places, then jobs.
+func (l *Label) lines(say *words.Speaker) []labelLine {
+	var list []labelLine
+	if len(l.Tools) == 0 {
+		list = append(list, labelLine{say.Say("no tools: plain shafts"), true})
+	}
+	for _, t := range l.Tools {
+		list = append(list, labelLine{say.Length(t.At) + "  " + say.Tool(t.Type), true})
+	}
+	if len(l.Jobs) > 0 {
+		list = append(list, labelLine{say.Say("jobs: %s", strings.Join(l.Jobs, ", ")), false})
+	}
+	return list
+}
+
+const labelText = 3.2
+
+// writeLines writes lines into a box as long as they fit in height and width, and returns the others.
+func writeLines(p *Picture, b Box, lines []labelLine) []labelLine {
+	y := b.Y
+	for i, line := range lines {
+		if y+labelText*(1+descent) > b.Bottom() || TextWidth(line.text, labelText, line.bold) > b.W {
+			return lines[i:]
+		}
+		p.Write(Text{X: b.X, Y: y + labelText, Size: labelText, Bold: line.bold, String: line.text})
+		y += labelText * leading
+	}
+	return nil
+}
+
+// overflow writes what found no room beside the code below it, over the whole width. When even that is too little, tools
+// are never dropped silently: the last line says how many more there are.
+func (l *Label) overflow(p *Picture, b Box, lines []labelLine, say *words.Speaker) {
+	y := b.Y
+	for i, line := range lines {
+		last := y+2*labelText*leading > b.Bottom()
+		text := line.text
+		if last && i+1 < len(lines) {
+			text = say.Say("and %d more: scan the code", len(lines)-i)
+		}
+		if cut := shortened(text, labelText, b.W); cut != "" && y+labelText*(1+descent) <= b.Bottom() {
+			p.Write(Text{X: b.X, Y: y + labelText, Size: labelText, Bold: line.bold && TextWidth(cut, labelText, true) <= b.W, String: cut})
+		}
+		if last {
+			return
+		}
+		y += labelText * leading
+	}
+}
