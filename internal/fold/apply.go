@@ -86,7 +86,7 @@ func (f *Folded) fold() error {
 				return f.tooDeep(i, d, st.length)
 			}
 			made := line{step: i + 1, fold: st.folds + 1, axis: st.along}
-			spare = st.fold(d, spare, func(at int64) {
+			st, spare = st.fold(d, spare, func(at int64) {
 				made.at = at
 				f.exact.lines = append(f.exact.lines, made)
 			})

@@ -90,7 +90,7 @@ func (f *Folded) nominal(w *workspace) (stack, bool) {
 		if depths[i] <= 0 || depths[i] >= st.length {
 			return st, false
 		}
-		spare = st.fold(depths[i], spare, func(int64) {})
+		st, spare = st.fold(depths[i], spare, func(int64) {})
 	}
 	return st, true
 }

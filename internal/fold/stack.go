@@ -25,13 +25,14 @@ func (w *workspace) flat(length, width int64) stack {
 	}
 }
 
-// fold folds at d and returns the memory that the strip held before, to be used for the next fold.
-func (s *stack) fold(d int64, spare strip, made func(at int64)) strip {
-	before := s.strips[s.along]
-	s.strips[s.along] = before.fold(d, 1<<s.folds, spare[:0], made)
+// fold gives the stack folded at d, and the memory that the strip held before, to be used for the next fold. It works on a
+// copy, so that a whole folding can live on the caller's stack.
+func (s stack) fold(d int64, spare strip, made func(at int64)) (after stack, free strip) {
+	free = s.strips[s.along]
+	s.strips[s.along] = free.fold(d, 1<<s.folds, spare[:0], made)
 	s.length = max(d, s.length-d)
 	s.folds++
-	return before
+	return s, free
 }
 
 // turn makes a side edge the leading one: after left, s' = t and t' = length − s; after right, s' = width − t and t' = s.

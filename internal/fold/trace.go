@@ -97,7 +97,7 @@ func (f *Folded) replay(w *workspace, state int) stack {
 	spare := strip(w.spare[:0])
 	for i, step := range f.Scheme.Steps[:state] {
 		if step.Op.IsFold() {
-			spare = st.fold(f.exact.depths[i], spare, noCrease)
+			st, spare = st.fold(f.exact.depths[i], spare, noCrease)
 		} else {
 			st.turn(step.Op)
 		}
