@@ -73,10 +73,10 @@ type settingsUnit struct {
 	In       *stackSize        `json:"in,omitempty"`
 	Out      *stackSize        `json:"out,omitempty"`
 	Guide    *settingsGuide    `json:"guide,omitempty"`
-	Plates   []settingsPlate   `json:"plates,omitempty"`
+	Plates   []settingsPlate   `json:"plates"`
 	Knife    *settingsKnife    `json:"knife,omitempty"`
-	Nips     []settingsNip     `json:"nips,omitempty"`
-	Stations []settingsStation `json:"stations,omitempty"`
+	Nips     []settingsNip     `json:"nips"`
+	Stations []settingsStation `json:"stations"`
 }
 
 type settingsGuide struct {
@@ -181,7 +181,10 @@ func Settings(f FolderSettings) SettingsAnswer {
 }
 
 func unitOf(u *settings.Unit, tooling []StationTooling) settingsUnit {
-	out := settingsUnit{Unit: u.Number, Kind: string(u.Kind), Engaged: u.Engaged, Passes: u.Passes, Enters: string(u.Enters)}
+	out := settingsUnit{
+		Unit: u.Number, Kind: string(u.Kind), Engaged: u.Engaged, Passes: u.Passes, Enters: string(u.Enters),
+		Plates: []settingsPlate{}, Nips: []settingsNip{}, Stations: []settingsStation{},
+	}
 	if u.Engaged || u.Passes {
 		in, leaves := stackOf(u.In), stackOf(u.Out)
 		out.In, out.Out = &in, &leaves
