@@ -84,6 +84,20 @@ func bomb() string {
 	return b.String()
 }
 
+// What a fault quotes of a file cannot steer the terminal on which it is read.
+func TestFaultsArePrintable(t *testing.T) {
+	file := "shop: \"\\e[2J\"\nzone: UTC\n\"\\e[31m\": red\nclasses: [{name: \"a\\nb\", diameter: \"\\a\", length: 5}]\n"
+	found := CheckShop("f.yaml", []byte(file))
+	if len(found) < 4 {
+		t.Errorf("only %d faults", len(found))
+	}
+	for _, f := range found {
+		if strings.ContainsFunc(f.Error(), func(r rune) bool { return r < ' ' }) {
+			t.Errorf("%q", f.Error())
+		}
+	}
+}
+
 func TestHugeFileIsNotRead(t *testing.T) {
 	_, err := ReadShop("f.yaml", bytes.Repeat([]byte("# a long comment\n"), fileMost/17+1000))
 	want := "f.yaml: the file has 32 MB; at most 32 MB are read [file-size]"

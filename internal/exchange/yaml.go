@@ -10,6 +10,7 @@ import (
 	"strconv"
 	"strings"
 	"time"
+	"unicode"
 	"unicode/utf8"
 
 	"go.yaml.in/yaml/v4"
@@ -142,10 +143,20 @@ func (r *reading) addSyntax(err error) {
 	r.add(f)
 }
 
-// add adds a fault of this file.
+// add adds a fault of this file. What it quotes of the file cannot play tricks on a terminal.
 func (r *reading) add(f fault.Fault) {
 	f.File = r.file
+	f.Field, f.Wrong, f.Right = printable(f.Field), printable(f.Wrong), printable(f.Right)
 	r.faults.Add(f)
+}
+
+func printable(text string) string {
+	return strings.Map(func(letter rune) rune {
+		if !unicode.IsPrint(letter) {
+			return '\ufffd'
+		}
+		return letter
+	}, text)
 }
 
 // place adds faults that another room found, told by their field; each gets the line of the nearest field above it that
