@@ -119,14 +119,7 @@ func (t *translation) plainGuides(m int, from, to *settings.Settings) []int {
 }
 
 // passes tells whether the stack comes through a unit, folded there or straight on to a later one.
-func passes(s *settings.Settings, u int) bool {
-	for _, unit := range s.Units[u:] {
-		if unit.Engaged {
-			return true
-		}
-	}
-	return false
-}
+func passes(s *settings.Settings, u int) bool { return s.Units[u].Engaged || s.Units[u].Passes }
 
 // weights are the shop's weights in thousandths.
 func (t *translation) weights() schedule.Weights {
