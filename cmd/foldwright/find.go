@@ -24,13 +24,18 @@ Names every scheme of up to 8 folds that gives the pages of a printed sheet, and
 The file has the folios as you see them with the sheet in hand: rows from the top; the back after turning the sheet over
 like a page of a book. The left edge of the front is s0, its right edge s1, the lower edge t0, the upper t1:
 
-             t1                        {
-     +----+----+----+----+              "front": [[5, 12, 9, 8], [4, 13, 16, 1]],
-     |  5 | 12 |  9 |  8 |              "back":  [[7, 10, 11, 6], [2, 15, 14, 3]],
- s0  +----+----+----+----+  s1          "heads": [["down", "down", "down", "down"], ["up", "up", "up", "up"]],
-     |  4 | 13 | 16 |  1 |              "sheet": {"length_mm": 860, "width_mm": 610}
-     +----+----+----+----+             }
+             t1
+     +----+----+----+----+
+     |  5 | 12 |  9 |  8 |
+ s0  +----+----+----+----+  s1
+     |  4 | 13 | 16 |  1 |
+     +----+----+----+----+
              t0
+
+    {"front": [[5, 12, 9, 8], [4, 13, 16, 1]],
+     "back":  [[7, 10, 11, 6], [2, 15, 14, 3]],
+     "heads": [["down", "down", "down", "down"], ["up", "up", "up", "up"]],
+     "sheet": {"length_mm": 860, "width_mm": 610}}
 
 "back", "heads" (up, down, left, right on the front; "" does not matter) and "sheet" (length from s0 to s1; then plate
 stops are told) may be left out. Folio 0 is a page that may be anything. Folios may start anywhere and have gaps, as in

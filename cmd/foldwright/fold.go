@@ -16,7 +16,7 @@ type foldCommand struct {
 	Do     string `xor:"what" required:"" placeholder:"STEPS" help:"Folds and turns, such as \"up 1/2, left, down 210 mm\"."`
 	Scheme string `xor:"what" required:"" placeholder:"NAME" help:"A name of the fold catalogue instead, such as F16-7."`
 	First  string `enum:"up,down," default:"" placeholder:"up|down" help:"The face of the folded piece that carries folio 1: up or down. Default up, or what the catalogue says."`
-	Lap    string `placeholder:"LENGTH" help:"By how much one half stands out beyond the other: moves the last fold by half of it. Negative: the other half."`
+	Lap    string `placeholder:"LENGTH" help:"By how much one half stands out beyond the other: moves the last fold by half of it. Negative (--lap=-8): the other half."`
 	Head   string `name:"trim-head" placeholder:"LENGTH" help:"Trim at the head of the folded piece."`
 	Foot   string `name:"trim-foot" placeholder:"LENGTH" help:"Trim at the foot."`
 	Front  string `name:"trim-front" placeholder:"LENGTH" help:"Trim at the front, opposite the spine."`
@@ -35,7 +35,7 @@ The sheet travels; its leading edge is s = 0, its left edge, looking with the tr
     up 1/2 + 5 mm    a share with an allowance
     left, right      that side edge leads from now on
 
-1/2 also halves a stack of which less than half the sheet is left. Styles stand for steps: letter inner 2 mm, zigzag 4,
+1/2 also halves a stack that is down to half the sheet or less. Styles stand for steps: letter inner 2 mm, zigzag 4,
 roll 4 steps 2.4 mm and 1.6 mm, gate gap 3 mm, closed gate gap 3 mm, double parallel inner 0.5 mm, halves 3; "down" after
 the name turns them round.
 

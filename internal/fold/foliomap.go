@@ -20,45 +20,45 @@ type FolioMap struct {
 
 const maxMapPanels = 64
 
-// check lists everything that makes the map none.
+// check lists everything that makes the map none. What comes later is checked only when what it rests on is sound.
 func (m FolioMap) check() fault.List {
 	var faults fault.List
 	add := func(wrong, right string) { faults.Add(bad(codePages, "pages", wrong, right)) }
-	n := m.AlongS * m.AlongT
-	if m.AlongS < 1 || m.AlongT < 1 || m.AlongS > maxMapPanels || m.AlongT > maxMapPanels || n > maxMapPanels {
-		add(fmt.Sprintf("%d × %d panels", m.AlongS, m.AlongT), fmt.Sprintf("1 to %d panels", maxMapPanels))
-		return faults
+	for _, look := range []func(add func(wrong, right string)){m.checkShape, m.checkFolios, m.checkLeaves} {
+		if look(add); faults != nil {
+			break
+		}
 	}
+	return faults
+}
+
+func (m FolioMap) checkShape(add func(wrong, right string)) {
+	if min(m.AlongS, m.AlongT) < 1 || max(m.AlongS, m.AlongT) > maxMapPanels || m.AlongS*m.AlongT > maxMapPanels {
+		add(fmt.Sprintf("%d × %d panels", m.AlongS, m.AlongT), fmt.Sprintf("1 to %d panels", maxMapPanels))
+		return
+	}
+	n := m.AlongS * m.AlongT
 	if len(m.Top) != n || len(m.Bottom) != n || m.Heads != nil && len(m.Heads) != n {
 		add("the lists do not cover the panels", fmt.Sprintf("%d entries each", n))
-		return faults
 	}
+}
+
+func (m FolioMap) checkFolios(add func(wrong, right string)) {
+	all := slices.Concat(m.Top, m.Bottom)
+	open := slices.Contains(all, 0)
 	seen := map[int]bool{}
-	blanks := false
-	for _, folio := range slices.Concat(m.Top, m.Bottom) {
+	for _, folio := range all {
 		switch {
 		case folio < 0:
 			add(fmt.Sprintf("folio %d", folio), "1 or more, or 0 for a page that may be anything")
 		case folio > 0 && seen[folio]:
 			add(fmt.Sprintf("folio %d stands twice", folio), "each folio once")
+		case open && folio > len(all):
+			add(fmt.Sprintf("folio %d on a sheet of %d pages with pages left open", folio, len(all)),
+				fmt.Sprintf("at most %d, or no page left open", len(all)))
 		}
 		seen[folio] = true
-		blanks = blanks || folio == 0
 	}
-	if faults != nil {
-		return faults
-	}
-	if blanks {
-		for _, folio := range slices.Concat(m.Top, m.Bottom) {
-			if folio > 2*n {
-				add(fmt.Sprintf("folio %d on a sheet of %d pages with pages left open", folio, 2*n), fmt.Sprintf("at most %d, or no page left open", 2*n))
-			}
-		}
-	}
-	if faults == nil {
-		m.checkLeaves(add)
-	}
-	return faults
 }
 
 // checkLeaves looks whether the two folios of each leaf follow each other.

@@ -1,17 +1,5 @@
 package fold
 
-import "foldwright/internal/units"
-
-// Edge is an edge of a stack, looking with its travel.
-type Edge uint8
-
-const (
-	Leading Edge = iota
-	Trailing
-	LeftEdge
-	RightEdge
-)
-
 // number gives the panels their folios and heads, when they have any.
 func (f *Folded) number() {
 	f.Folios = f.leaves()
@@ -107,55 +95,6 @@ func sameFolds(a, b strip) bool {
 	return true
 }
 
-// HeadEdge tells which edge of the finished stack, in its own travel, the heads of the pages point to; ok is false when
-// there are no folios.
-//
-// The last fold is the spine. With folio 1 in front and the spine on its left, up is head: on a stack that carries
-// folio 1 on top and travels with its spine ahead, that is its right edge; seen from below, its left. Without any fold
-// the leading edge stands for the spine.
-func (f *Folded) HeadEdge() (Edge, bool) {
-	head := RightEdge
-	if f.Scheme.First == FaceDown {
-		head = LeftEdge
-	}
-	for _, op := range f.Scheme.turnsAtEnd() {
-		head = head.turned(op.Op)
-	}
-	return head, f.Folios
-}
-
-// SpineEdge tells which edge of the finished stack is the last fold.
-func (f *Folded) SpineEdge() Edge {
-	spine := Leading
-	for _, op := range f.Scheme.turnsAtEnd() {
-		spine = spine.turned(op.Op)
-	}
-	return spine
-}
-
-// turnsAtEnd gives the turns after the last fold.
-func (s Scheme) turnsAtEnd() []Step {
-	i := len(s.Steps)
-	for i > 0 && !s.Steps[i-1].Op.IsFold() {
-		i--
-	}
-	return s.Steps[i:]
-}
-
-// turned is where the edge is after a turn.
-func (e Edge) turned(turn Op) Edge {
-	after := [...]Edge{Leading: RightEdge, RightEdge: Trailing, Trailing: LeftEdge, LeftEdge: Leading}
-	if turn == Right {
-		after = [...]Edge{Leading: LeftEdge, LeftEdge: Trailing, Trailing: RightEdge, RightEdge: Leading}
-	}
-	return after[e]
-}
-
-// opposite is the edge on the other side.
-func (e Edge) opposite() Edge {
-	return [...]Edge{Leading: Trailing, Trailing: Leading, LeftEdge: RightEdge, RightEdge: LeftEdge}[e]
-}
-
 // flatHead is the direction of an edge of the stack on the flat sheet, seen from panel p.
 func (e *exact) flatHead(edge Edge, p int) Head {
 	t := e.final.strips[T]
@@ -173,31 +112,4 @@ func index(b bool) int {
 		return 1
 	}
 	return 0
-}
-
-// Trimmed is the finished stack after its trims.
-func (f *Folded) Trimmed() State {
-	st, tr := f.Finished(), f.Scheme.Trims
-	leaf, height := &st.Length, &st.Width
-	if spine := f.SpineEdge(); spine == LeftEdge || spine == RightEdge {
-		leaf, height = height, leaf
-	}
-	*leaf -= tr.Front
-	*height -= tr.Head + tr.Foot
-	return st
-}
-
-func (f *Folded) checkTrims() error {
-	tr := f.Scheme.Trims
-	for _, l := range []units.Length{tr.Head, tr.Foot, tr.Front} {
-		if l < 0 || l > maxSide {
-			return bad(codeTrim, "trims", mm(l)+" is no trim", "0 or a few millimetres")
-		}
-	}
-	if st := f.Trimmed(); st.Length <= 0 || st.Width <= 0 {
-		whole := f.Finished()
-		return bad(codeTrim, "trims", "nothing is left of the finished piece",
-			"less than "+mm(whole.Length)+" × "+mm(whole.Width)+" in all")
-	}
-	return nil
 }
