@@ -7,6 +7,7 @@ import (
 	"io"
 	"os"
 	"os/signal"
+	"runtime/debug"
 	"syscall"
 	"time"
 
@@ -58,8 +59,13 @@ type left int
 // run does one command and returns its exit code.
 func run(ctx context.Context, args []string, s streams) (code int) {
 	defer func() {
-		if l, ok := recover().(left); ok {
-			code = int(l)
+		switch reason := recover().(type) {
+		case nil:
+		case left:
+			code = int(reason)
+		default: // a fault of the program; Go's own exit code would say bad input
+			fmt.Fprintf(s.err, "internal: %v\n%s", reason, debug.Stack())
+			code = 3
 		}
 	}()
 	if s.now == nil {
