@@ -5,7 +5,6 @@ import (
 	"strings"
 	"time"
 
-	"foldwright/internal/machine"
 	"foldwright/internal/settings"
 	"foldwright/internal/units"
 )
@@ -18,9 +17,9 @@ const (
 	SameStock = 5                     // caliper, in per cent of the former
 )
 
-// Base explains the change from one setting to another on a folder, all but guides and tooling. From nil is the unknown
+// Base explains the change from one setting to another on the same folder, all but guides and tooling. From nil is the unknown
 // state. The lines come in the order of the work; one whose time is nothing is left out.
-func Base(std *Standards, f *machine.Folder, from, to *settings.Settings) []Line {
+func Base(std *Standards, from, to *settings.Settings) []Line {
 	return Compare(from, to).Lines(std)
 }
 
@@ -40,8 +39,8 @@ type Sheet struct{ Length, Width, Caliper units.Length }
 
 // Compare counts what has to be done between two settings of one folder; from nil is the unknown state.
 //
-// A unit that the stack passes without a fold on its way to a later one is in use as well. What an unused unit was set to
-// earlier is not remembered: coming into use it is set anew.
+// A unit that the stack passes without a fold is in use as well. What an unused unit was set to earlier is not remembered:
+// coming into use it is set anew.
 func Compare(from, to *settings.Settings) Change {
 	c := Change{Anew: from == nil, To: sheetOf(to)}
 	if from != nil {
@@ -49,20 +48,22 @@ func Compare(from, to *settings.Settings) Change {
 	}
 	c.Sheet = c.Anew || apart(c.From.Length, c.To.Length) > SameSheet || apart(c.From.Width, c.To.Width) > SameSheet
 	c.Stock = c.Anew || 100*apart(c.From.Caliper, c.To.Caliper) > SameStock*c.From.Caliper
-	lastBefore, last := lastEngaged(from), lastEngaged(to)
 	for i := range to.Units {
 		var before *settings.Unit
-		if i < lastBefore {
+		if from != nil && used(&from.Units[i]) {
 			before = &from.Units[i]
 		}
-		c.unit(i, before, &to.Units[i], i < last)
+		c.unit(i, before, &to.Units[i])
 	}
 	return c
 }
 
-// unit adds what has to be done on unit i. Unit 1 stands at the feeder and is always coupled.
-func (c *Change) unit(i int, before, now *settings.Unit, used bool) {
-	if !used {
+func used(u *settings.Unit) bool { return u.Engaged || u.Passes }
+
+// unit adds what has to be done on unit i; before is nil when it was not used or nothing is known. Unit 1 stands at the
+// feeder and is always coupled.
+func (c *Change) unit(i int, before, now *settings.Unit) {
+	if !used(now) {
 		if i > 0 && (c.Anew || before != nil) {
 			c.Uncoupled = append(c.Uncoupled, now.Number)
 		}
@@ -220,19 +221,6 @@ func (c Change) stopWords() string {
 func times(n int, t time.Duration) time.Duration { return time.Duration(n) * t }
 
 func apart(a, b units.Length) units.Length { return max(a-b, b-a) }
-
-// lastEngaged is the number of the last engaged unit, 0 when none is or nothing is known.
-func lastEngaged(s *settings.Settings) int {
-	last := 0
-	if s != nil {
-		for i, u := range s.Units {
-			if u.Engaged {
-				last = i + 1
-			}
-		}
-	}
-	return last
-}
 
 // sheetOf is the sheet as it enters unit 1. Its caliper is told by any nip that says what it must pass.
 func sheetOf(s *settings.Settings) Sheet {

@@ -210,7 +210,7 @@ type change struct {
 func (c *change) run() {
 	std := &c.shop.Standards
 	before := c.before[c.folder.Name]
-	base := changeover.Base(std, c.folder, before, c.way)
+	base := changeover.Base(std, before, c.way)
 	c.time = changeover.Sum(base)
 	for _, l := range base {
 		if says := c.says(l.What); says != l.Time && !c.started() {
