@@ -105,14 +105,24 @@ func (s Standards) Check() fault.List {
 				Right: "whole seconds, 0 to " + units.FormatMinutes(Most)})
 		}
 	}
-	slide := func(name string, f Fitting) {
-		if both := f.Remove + f.Add; f.Slide > both {
-			list.Add(fault.Fault{Code: CodeStandard, Field: name,
-				Wrong: fmt.Sprintf("sliding a tool takes %s, taking it off and fitting it only %s", units.FormatMinutes(f.Slide), units.FormatMinutes(both)),
-				Right: "at most " + units.FormatMinutes(both)})
+	s.order(&list)
+	return list
+}
+
+// order lists the standards that contradict others: what is part of another piece of work takes no longer than it.
+func (s Standards) order(list *fault.List) {
+	atMost := func(field, what string, t time.Duration, other string, most time.Duration) {
+		if t > most {
+			list.Add(fault.Fault{Code: CodeStandard, Field: field,
+				Wrong: fmt.Sprintf("%s takes %s, %s only %s", what, units.FormatMinutes(t), other, units.FormatMinutes(most)),
+				Right: "at most " + units.FormatMinutes(most)})
 		}
 	}
-	slide("folder_slide", s.AtFolder)
-	slide("bench_slide", s.AtBench)
-	return list
+	atMost("turn", "turning the way into a unit", s.Turn, "coupling it", s.Couple)
+	for _, f := range []struct {
+		name string
+		Fitting
+	}{{"folder_slide", s.AtFolder}, {"bench_slide", s.AtBench}} {
+		atMost(f.name, "sliding a tool", f.Slide, "taking it off and fitting it", f.Remove+f.Add)
+	}
 }
