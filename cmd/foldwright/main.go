@@ -43,6 +43,7 @@ type cli struct {
 
 func main() {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	context.AfterFunc(ctx, stop) // the first interrupt ends the work in good order, the second at once
 	code := run(ctx, os.Args[1:], streams{
 		out:    os.Stdout,
 		err:    os.Stderr,
