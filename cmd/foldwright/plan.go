@@ -140,10 +140,10 @@ func showLane(s streams, f plan.Folder, lines bool) {
 		s.say("nothing to do")
 		return
 	}
-	t := newTable(words("make-ready"), words("run"), words("end"), words("job"), words(""), figures("min"), figures("sheets/h"), words("tools"), words(""))
+	t := newTable(words("make-ready"), words("run"), words("end"), words("job"), words(""), figures("min"), figures("late"), figures("sheets/h"), words("tools"))
 	for _, task := range f.Tasks {
 		t.row(planMoment(task.MakereadyStart), hour(task.RunStart, task.MakereadyStart), hour(task.RunEnd, task.RunStart), task.Job, task.Title,
-			minutes(task.Makeready), fmt.Sprint(task.RatePerHour), toolsInShort(task.Stations), lateInWords(s, task.Late))
+			minutes(task.Makeready), lateMinutes(s, task.Late), fmt.Sprint(task.RatePerHour), toolsInShort(task.Stations))
 		if lines {
 			showLines(t, task.Lines)
 		}
@@ -151,10 +151,10 @@ func showLane(s streams, f plan.Folder, lines bool) {
 	t.write(s)
 }
 
-// showLines puts the lines of a make-ready below its job.
+// showLines puts the lines of a make-ready below its job, minutes under minutes.
 func showLines(t *table, lines []changeover.Line) {
 	for _, l := range lines {
-		t.row("", "", "", "", fmt.Sprintf("  %s: %s", l.What, l.Why), minutes(l.Time))
+		t.row("", "", "", "", "", minutes(l.Time), "", "", "  "+l.What+": "+l.Why)
 	}
 }
 
@@ -190,11 +190,12 @@ func toolsInShort(stations []plan.Station) string {
 const toolsKey = `Tools: in = a set from the rack; built = a set the bench has built before; fitted = stripped and fitted at the machine;
 plain = plain shafts; shift = the set stays, the side guide moves; nothing said = all stays.`
 
-func lateInWords(s streams, late time.Duration) string {
+// lateMinutes are there only when the job is late.
+func lateMinutes(s streams, late time.Duration) string {
 	if late == 0 {
 		return ""
 	}
-	return s.warn("late " + minutes(late))
+	return s.warn(minutes(late))
 }
 
 // showBench prints what is built when.
