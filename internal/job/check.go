@@ -2,6 +2,7 @@ package job
 
 import (
 	"fmt"
+	"slices"
 
 	"foldwright/internal/fault"
 	"foldwright/internal/fold"
@@ -36,10 +37,14 @@ func (j *Job) Check() fault.List {
 	if j.Name == "" {
 		list.Add(wrong(CodeName, "name", "a job has no name", "give it a docket number or a short name"))
 	}
-	j.checkSheet(&list)
+	flat := j.checkSheet(&list)
 	j.checkFigures(&list)
 	j.checkOrder(&list)
-	j.checkProduct(&list)
+	var folded *fold.Folded
+	if flat {
+		folded = j.checkScheme(&list)
+	}
+	j.checkOperations(folded, &list)
 	return list
 }
 
@@ -47,12 +52,15 @@ func wrong(code fault.Code, field, what, right string) fault.Fault {
 	return fault.Fault{Kind: fault.Input, Code: code, Field: field, Wrong: what, Right: right}
 }
 
-func (j *Job) checkSheet(list *fault.List) {
+// checkSheet tells whether there is a sheet to fold.
+func (j *Job) checkSheet(list *fault.List) (flat bool) {
+	flat = true
 	for _, side := range []struct {
 		name string
 		is   units.Length
 	}{{"long", j.Sheet.Length}, {"wide", j.Sheet.Width}} {
 		if side.is < sheetLeast || side.is > sheetMost {
+			flat = false
 			list.Add(wrong(CodeSheet, "sheet", fmt.Sprintf("the sheet is %s mm %s", units.FormatMM(side.is), side.name),
 				fmt.Sprintf("between %s and %s mm", units.FormatMM(sheetLeast), units.FormatMM(sheetMost))))
 		}
@@ -61,6 +69,7 @@ func (j *Job) checkSheet(list *fault.List) {
 		list.Add(wrong(CodeStock, "stock", fmt.Sprintf("the stock weighs %g g/m²", g.G()),
 			fmt.Sprintf("more than 0 and at most %g g/m²", grammageMost.G())))
 	}
+	return flat
 }
 
 func (j *Job) checkFigures(list *fault.List) {
@@ -100,28 +109,30 @@ func (j *Job) checkOrder(list *fault.List) {
 	}
 }
 
-// checkProduct folds the sheet and holds the operations to what comes out.
-func (j *Job) checkProduct(list *fault.List) {
+// checkScheme folds the sheet; nil when it cannot be folded.
+func (j *Job) checkScheme(list *fault.List) *fold.Folded {
 	folded, err := j.Scheme.Apply(j.Sheet)
-	if err != nil {
-		for _, f := range fault.All(err) {
-			if f.Field == "" {
-				f.Field = "fold"
-			}
-			list.Add(f)
-		}
-		folded = nil
+	if err == nil {
+		return folded
 	}
+	for _, f := range fault.All(err) {
+		if f.Field == "" {
+			f.Field = "fold"
+		}
+		list.Add(f)
+	}
+	return nil
+}
+
+// checkOperations holds the operations to the sheet, and to what comes out of it when it can be folded.
+func (j *Job) checkOperations(folded *fold.Folded, list *fault.List) {
 	for i, op := range j.Operations {
 		field := fmt.Sprintf("operations[%d]", i)
 		if what, right := op.fault(j.Sheet, j.Scheme.Folds(), folded); what != "" {
 			list.Add(wrong(CodeOperation, field, fmt.Sprintf("%s: %s", op, what), right))
 		}
-		for k, other := range j.Operations[:i] {
-			if op == other {
-				list.Add(wrong(CodeOperation, field, fmt.Sprintf("%s: wanted twice, the first time as operations[%d]", op, k), "name it once"))
-				break
-			}
+		if k := slices.Index(j.Operations[:i], op); k >= 0 {
+			list.Add(wrong(CodeOperation, field, fmt.Sprintf("%s: wanted twice, the first time as operations[%d]", op, k), "name it once"))
 		}
 	}
 }
@@ -158,6 +169,9 @@ func (o Operation) lineFault(sheet fold.Sheet) (what, right string) {
 	extent := sheet.Length
 	if o.Axis == fold.T {
 		extent = sheet.Width
+	}
+	if extent <= 0 {
+		return "", "" // told already, at the sheet
 	}
 	if o.At <= 0 || o.At >= extent {
 		return fmt.Sprintf("the sheet has no line %s = %s mm", AxisName(o.Axis), units.FormatMM(o.At)),

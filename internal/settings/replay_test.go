@@ -342,6 +342,12 @@ func TestEveryWayGivesTheProduct(t *testing.T) {
 		if (miss == nil) == (len(list) == 0) {
 			t.Fatalf("%d ways, miss %v", len(list), miss)
 		}
+		best, _ := Best(j, folded, f, DefaultHouse())
+		if len(list) > 0 {
+			if diff := gocmp.Diff(list[0], *best); diff != "" {
+				t.Fatalf("the best way is not the first:\n%s", diff)
+			}
+		}
 		for i := range list {
 			ways++
 			replayed(t, f, &list[i], folded)

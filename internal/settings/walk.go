@@ -152,19 +152,24 @@ func (w *walk) weight() bool {
 	return true
 }
 
-// enter begins a leg in unit u (from 0), holding the stack to what the unit takes.
+// enter begins a leg in unit u (from 0), holding the stack to the width that the unit takes.
 func (w *walk) enter(u int, how machine.Entry, r relation, at int) bool {
-	unit, stack := &w.folder.Units[u], w.folded.States[at]
-	wide := r.extent(stack).Width
-	if unit.WidthMax > 0 && wide > unit.WidthMax &&
-		!w.misfit(trouble{kind: stackWide, unit: u + 1, have: unit.WidthMax, need: wide, bad: short(unit.WidthMax, wide)}) {
-		return false
-	}
-	if !w.thin(u, stack.Layers) {
+	most, wide := w.widest(u), r.extent(w.folded.States[at]).Width
+	if most > 0 && wide > most &&
+		!w.misfit(trouble{kind: stackWide, unit: u + 1, have: most, need: wide, bad: short(most, wide)}) {
 		return false
 	}
 	w.legs = append(w.legs, leg{enters: how, in: at, out: at, came: r, now: r})
 	return true
+}
+
+// widest is the greatest width that unit u takes: its own, or that of the feeder when it has none. The feeder itself is
+// asked before unit 1.
+func (w *walk) widest(u int) units.Length {
+	if most := w.folder.Units[u].WidthMax; most > 0 || u == 0 {
+		return most
+	}
+	return w.folder.Feeder.Width.Max
 }
 
 // leave ends the last leg.
@@ -196,10 +201,19 @@ func (w *walk) from(k int, r relation, at int) {
 		w.troubles = w.troubles[:mark]
 	}
 	// The unit may also be passed, whether or not the fold could be made here.
-	if w.folder.Units[len(w.legs)-1].Passable || w.misfit(trouble{kind: noPass, unit: len(w.legs), bad: nothingLike}) {
+	if w.pass(at) {
 		w.onward(k, r, at)
 	}
 	w.troubles = w.troubles[:mark]
+}
+
+// pass holds the stack to what it takes to go through the last leg's unit unfolded.
+func (w *walk) pass(at int) bool {
+	u := len(w.legs) - 1
+	if !w.folder.Units[u].Passable && !w.misfit(trouble{kind: noPass, unit: u + 1, bad: nothingLike}) {
+		return false
+	}
+	return w.thin(u, w.folded.States[at].Layers)
 }
 
 func (w *walk) last() *leg { return &w.legs[len(w.legs)-1] }
