@@ -2,6 +2,7 @@ package exchange
 
 import (
 	"encoding/json"
+	"os"
 	"strings"
 	"testing"
 
@@ -152,4 +153,35 @@ func FuzzReadPages(f *testing.F) {
 			}
 		}
 	})
+}
+
+// The whole answer for one section with lap and trims, to be read in the diff when it changes.
+func TestFoldGolden(t *testing.T) {
+	s, err := fold.Catalogue("F16-7")
+	if err != nil {
+		t.Fatal(err)
+	}
+	s.Lap = 8 * units.Millimetre
+	s.Trims = fold.Trims{Head: 3 * units.Millimetre, Foot: 3 * units.Millimetre, Front: 5 * units.Millimetre}
+	f, err := s.Apply(fold.Sheet{Length: 860 * units.Millimetre, Width: 610 * units.Millimetre})
+	if err != nil {
+		t.Fatal(err)
+	}
+	got, err := json.MarshalIndent(Fold(f), "", " ")
+	if err != nil {
+		t.Fatal(err)
+	}
+	const file = "testdata/fold.golden.json"
+	if *update {
+		if err := os.WriteFile(file, got, 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	want, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if diff := cmp.Diff(string(want), string(got)); diff != "" {
+		t.Error(diff)
+	}
 }

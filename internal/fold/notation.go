@@ -203,16 +203,20 @@ func exactLength(text string, bare units.Length) (Ratio, error) {
 		if r, ok := fractionOfMM(m[1], m[2]); ok {
 			return r, nil
 		}
-		return Ratio{}, bad(codeNotation, "", strconv.Quote(text)+" is no length to reckon with", depthIs)
+		return Ratio{}, noDepth(text)
 	}
 	if text == "" || unitless.MatchString(text) {
-		return Ratio{}, bad(codeNotation, "", strconv.Quote(text)+" is no depth", depthIs)
+		return Ratio{}, noDepth(text)
 	}
 	l, err := units.ParseLength(text, bare)
 	if err != nil {
-		return Ratio{}, bad(codeNotation, "", strconv.Quote(text)+" is no depth", depthIs)
+		return Ratio{}, noDepth(text)
 	}
 	return Ratio{int64(l), 1}, nil
+}
+
+func noDepth(text string) error {
+	return bad(codeNotation, "", fmt.Sprintf("%.60q is no depth", text), depthIs)
 }
 
 func fractionOfMM(a, b string) (Ratio, bool) {

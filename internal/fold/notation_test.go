@@ -1,6 +1,7 @@
 package fold
 
 import (
+	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -69,12 +70,16 @@ func TestParseInches(t *testing.T) {
 
 func TestParseFaults(t *testing.T) {
 	for text, want := range map[string]string{
-		"up":            `step 1: "" is no depth; a share such as 1/2, a length such as 210 mm or 8 1/2 in, or both: 1/2 + 5 mm [fold-notation]`,
-		"up 3/2":        `step 1: 3/2 is no share of the sheet; a share such as 1/2, a length such as 210 mm or 8 1/2 in, or both: 1/2 + 5 mm [fold-notation]`,
-		"up 0.5":        `step 1: "0.5" is no depth; a share such as 1/2, a length such as 210 mm or 8 1/2 in, or both: 1/2 + 5 mm [fold-notation]`,
-		"up 8 1/2":      `step 1: "8 1/2" is no depth; a share such as 1/2, a length such as 210 mm or 8 1/2 in, or both: 1/2 + 5 mm [fold-notation]`,
-		"up 5 mm + 1/2": `step 1: "5 mm + 1/2" is no depth; a share such as 1/2, a length such as 210 mm or 8 1/2 in, or both: 1/2 + 5 mm [fold-notation]`,
-		"up -5 mm":      `step 1: "-5 mm" is no depth; a share such as 1/2, a length such as 210 mm or 8 1/2 in, or both: 1/2 + 5 mm [fold-notation]`,
+		strings.Repeat("left,", 65): "scheme: 65 steps; at most 64 [fold-limit]",
+		"up 1/0 mm":                 `step 1: "1/0 mm" is no depth; a share such as 1/2, a length such as 210 mm or 8 1/2 in, or both: 1/2 + 5 mm [fold-notation]`,
+		"up 1/0":                    `step 1: 1/0 is no share of the sheet; a share such as 1/2, a length such as 210 mm or 8 1/2 in, or both: 1/2 + 5 mm [fold-notation]`,
+		"roll 4 steps 2 and wide":   `step 1: "wide" is no depth; a share such as 1/2, a length such as 210 mm or 8 1/2 in, or both: 1/2 + 5 mm [fold-notation]`,
+		"up":                        `step 1: "" is no depth; a share such as 1/2, a length such as 210 mm or 8 1/2 in, or both: 1/2 + 5 mm [fold-notation]`,
+		"up 3/2":                    `step 1: 3/2 is no share of the sheet; a share such as 1/2, a length such as 210 mm or 8 1/2 in, or both: 1/2 + 5 mm [fold-notation]`,
+		"up 0.5":                    `step 1: "0.5" is no depth; a share such as 1/2, a length such as 210 mm or 8 1/2 in, or both: 1/2 + 5 mm [fold-notation]`,
+		"up 8 1/2":                  `step 1: "8 1/2" is no depth; a share such as 1/2, a length such as 210 mm or 8 1/2 in, or both: 1/2 + 5 mm [fold-notation]`,
+		"up 5 mm + 1/2":             `step 1: "5 mm + 1/2" is no depth; a share such as 1/2, a length such as 210 mm or 8 1/2 in, or both: 1/2 + 5 mm [fold-notation]`,
+		"up -5 mm":                  `step 1: "-5 mm" is no depth; a share such as 1/2, a length such as 210 mm or 8 1/2 in, or both: 1/2 + 5 mm [fold-notation]`,
 		"up 1/2, over 1/2": `step 2: "over 1/2" is neither a fold, a turn nor a style; ` +
 			`up, down, left, right or a style: letter, zigzag 3, roll 4, gate, closed gate, double parallel, halves 3 [fold-notation]`,
 		"zigzag":               `step 1: wrong number of panels for zigzag; such as: zigzag 4 [fold-notation]`,
@@ -99,6 +104,9 @@ func TestApplyFaults(t *testing.T) {
 		"up 1/2, left, right, down 322 mm": "step 4: depth 322 mm; the stack is 305 mm long; more than 0 and less than 305 mm",
 		"up 610 mm":                        "step 1: depth 610 mm; the stack is 610 mm long; more than 0 and less than 610 mm",
 		"up 1/2 - 305 mm":                  "step 1: depth 0 mm; the stack is 610 mm long; more than 0 and less than 610 mm",
+		"up 1/2 - 400 mm":                  "step 1: depth -95 mm; the stack is 610 mm long; more than 0 and less than 610 mm",
+		"halves 10, up 1/2":                "step 20: 2048 panels; at most 1024",
+		"zigzag 9, zigzag 10":              "scheme: 17 folds; at most 16",
 		"up 1/999983, up 1/999979":         "step 2: the shares of the scheme have no common denominator to reckon with; a common denominator of at most 1000000, such as that of 1/2, 1/3 and 1/8",
 	} {
 		s, err := Parse(text)

@@ -233,7 +233,7 @@ func TestAllowancesKeepFolios(t *testing.T) {
 			}
 		}
 	}
-	for _, text := range []string{"gate", "up 400 mm", "up 300 mm, down 200 mm", "up 1/2 + 230 mm, up 1/4"} {
+	for _, text := range []string{"gate", "up 400 mm", "up 300 mm, down 200 mm", "up 1/2 + 230 mm, up 1/4", "up 1/3, down 1/3 - 50 mm"} {
 		if f := mustApply(t, text, sheet); f.Folios {
 			t.Errorf("%q has folios", text)
 		}

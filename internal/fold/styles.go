@@ -42,7 +42,7 @@ func counted(name string) bool { return name == "zigzag" || name == "roll" || na
 func (p *reader) style(item string) ([]Step, error) {
 	m := styleItem.FindStringSubmatch(item)
 	if m == nil {
-		return nil, bad(codeNotation, "", strconv.Quote(item)+" is neither a fold, a turn nor a style", styleIs)
+		return nil, bad(codeNotation, "", fmt.Sprintf("%.60q is neither a fold, a turn nor a style", item), styleIs)
 	}
 	name, word := m[1], m[4]
 	count, err := styleCount(name, m[2])
