@@ -1,6 +1,7 @@
 package settings
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 
@@ -44,19 +45,19 @@ type fitted struct {
 
 // newFitting prepares the wheels; spots are in machine t.
 func newFitting(h *House, number int, sh shaft, spots []spot) *fitting {
-	f := &fitting{house: h, shaft: sh, number: number}
-	for i := range spots {
-		f.wheels = append(f.wheels, wheel{spot: &spots[i], at: sh.offset(spots[i].t)})
+	f := &fitting{house: h, shaft: sh, number: number, reach: make([][]units.Length, len(sh.unit.Stations))}
+	if len(spots) == 0 {
+		return f
 	}
-	slices.SortStableFunc(f.wheels, func(a, b wheel) int { return int(max(-1, min(1, a.at-b.at))) })
-	for i := range f.wheels {
-		w := &f.wheels[i]
+	f.wheels = make([]wheel, len(spots))
+	f.on = make([]int, len(spots))
+	for i := range spots {
+		f.wheels[i] = wheel{spot: &spots[i], at: sh.offset(spots[i].t), bodies: make([]tooling.Body, len(sh.unit.Stations))}
 		for k := range sh.unit.Stations {
-			w.bodies = append(w.bodies, h.body(sh.unit.Stations[k].Class, w.Type))
+			f.wheels[i].bodies[k] = h.body(sh.unit.Stations[k].Class, spots[i].Type)
 		}
 	}
-	f.on = make([]int, len(f.wheels))
-	f.reach = make([][]units.Length, len(sh.unit.Stations))
+	slices.SortStableFunc(f.wheels, func(a, b wheel) int { return cmp.Compare(a.at, b.at) })
 	return f
 }
 

@@ -28,7 +28,10 @@ func (f *fitting) guide(stations []Station, window tooling.Window, want units.Le
 
 // union sorts windows, moves them by an offset and joins those that overlap.
 func union(windows []tooling.Window, by units.Length) []tooling.Window {
-	var list []tooling.Window
+	if len(windows) == 0 {
+		return nil
+	}
+	list := make([]tooling.Window, 0, len(windows))
 	for _, w := range windows {
 		if !w.Empty() {
 			list = append(list, w.Moved(by))
@@ -65,7 +68,7 @@ func meet(a, b []tooling.Window) []tooling.Window {
 // without is what is left of ascending disjoint windows when ascending disjoint others are taken out. The ends of what is
 // taken out stay.
 func without(a, out []tooling.Window) []tooling.Window {
-	var list []tooling.Window
+	list := make([]tooling.Window, 0, len(a)+len(out))
 	for _, w := range a {
 		for _, o := range out {
 			if o.Hi <= w.Lo || o.Lo >= w.Hi {

@@ -51,7 +51,7 @@ func (f *fitting) noRings(k int, places []units.Length, apart units.Length) stri
 func (f *fitting) blocked(k int, guide units.Length) []tooling.Window {
 	need := f.house.Rings
 	margin := need.Width/2 + need.Clearance
-	var list []tooling.Window
+	list := make([]tooling.Window, 0, len(f.folds)+len(f.wheels))
 	for _, at := range f.folds {
 		list = append(list, tooling.Window{Lo: at - margin, Hi: at + margin})
 	}
@@ -69,7 +69,7 @@ func (f *fitting) blocked(k int, guide units.Length) []tooling.Window {
 // pieces is what the cuts of the unit leave of the stack, on the shaft, ascending; strips that fall out are no pieces, and
 // waste too narrow for a ring is carried by nothing.
 func (f *fitting) pieces(paper tooling.Window, guide units.Length) []tooling.Window {
-	var list []tooling.Window
+	list := make([]tooling.Window, 0, len(f.wheels)+1)
 	from := paper.Lo
 	for i := range f.wheels {
 		w := &f.wheels[i]
