@@ -63,8 +63,10 @@ func (demoShop) Shop(context.Context) (*shop.Shop, error) { return demo.Shop() }
 
 // noShop is the fault of a first start: nobody named a shop and there is none where it would lie.
 func noShop(path string) error {
-	return fault.Fault{Kind: fault.Missing, Code: "no-shop", File: path, Wrong: "there is no shop file yet",
-		Right: fmt.Sprintf("name one with --shop, or begin with the demo: mkdir -p %q && foldwright demo --write %q", filepath.Dir(path), path)}
+	return fault.Fault{
+		Kind: fault.Missing, Code: "no-shop", File: path, Wrong: "there is no shop file yet",
+		Right: fmt.Sprintf("name one with --shop, or begin with the demo: mkdir -p %q && foldwright demo --write %q", filepath.Dir(path), path),
+	}
 }
 
 // defaultShop is where the shop file lies when nobody names one: in the user's data directory, as the system has it.

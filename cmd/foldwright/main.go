@@ -3,6 +3,7 @@ package main
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"io"
 	"os"
@@ -103,10 +104,9 @@ func newParser(ctx context.Context, s streams) *kong.Kong {
 // usage says in one line what is wrong with the command line and where to read on.
 func usage(err error) string {
 	where := "foldwright --help"
-	if p, ok := err.(*kong.ParseError); ok && p.Context != nil {
-		if node := p.Context.Selected(); node != nil {
-			where = "foldwright " + node.Path() + " --help"
-		}
+	var wrong *kong.ParseError
+	if errors.As(err, &wrong) && wrong.Context != nil && wrong.Context.Selected() != nil {
+		where = "foldwright " + wrong.Context.Selected().Path() + " --help"
 	}
 	return fmt.Sprintf("foldwright: %v; see: %s", err, where)
 }

@@ -30,9 +30,6 @@ func newTable(columns ...column) *table { return &table{columns: columns} }
 // row adds a row; missing cells are empty.
 func (t *table) row(cells ...string) { t.rows = append(t.rows, cells) }
 
-// empty tells whether the table has no rows.
-func (t *table) empty() bool { return len(t.rows) == 0 }
-
 // write prints heads and rows, two spaces between columns, nothing at the end of a line.
 func (t *table) write(s streams) {
 	widths := t.widths()

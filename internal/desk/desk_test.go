@@ -237,7 +237,7 @@ func TestClock(t *testing.T) {
 	_, s := demoDesk(t)
 	moment := s.Now.Add(time.Hour)
 	s.Now = time.Time{}
-	d := &desk.Desk{Store: held{shop: s}, Now: func() time.Time { return moment.UTC() }}
+	d := &desk.Desk{Store: held{shop: s}, Now: moment.UTC}
 	p, err := d.Plan(t.Context(), plan.Options{Iterations: 1})
 	if err != nil {
 		t.Fatal(err)

@@ -27,6 +27,8 @@ func folderNamed(s *shop.Shop, name string) (*machine.Folder, error) {
 
 // unknown is the fault of a name that does not exist, with the nearest one that does.
 func unknown(what, name string, known []string) fault.Fault {
-	return fault.Fault{Kind: fault.Missing, Code: shop.CodeUnknownName, Field: what,
-		Wrong: fmt.Sprintf("there is no %s %q", what, name), Right: shop.DidYouMean(name, what, known)}
+	return fault.Fault{
+		Kind: fault.Missing, Code: shop.CodeUnknownName, Field: what,
+		Wrong: fmt.Sprintf("there is no %s %q", what, name), Right: shop.DidYouMean(name, what, known),
+	}
 }
