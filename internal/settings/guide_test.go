@@ -123,7 +123,7 @@ func TestWindowsAgainstCounting(t *testing.T) {
 // Trims of head and foot lie inside the edges that the heads and feet of the pages come to, whatever the feed: the head
 // edge of a panel on the flat sheet is followed through the folding.
 func TestTrimsLieAtHeadAndFoot(t *testing.T) {
-	for _, scheme := range []string{"F8-7", "F16-6", "F16-7", "F16-8", "F32-4"} {
+	for _, scheme := range []string{"F8-7", "F16-6", "F16-7", "F16-8", "F32-4", "up 1/2, left, up 1/2, left", "up 1/2, left, up 1/2, right, right"} {
 		j, folded := docket(t, 840*mm, 600*mm, scheme, "trim 3 mm at the head", "trim 5 mm at the foot")
 		f := combination()
 		both := []machine.Entry{machine.TurnLeft, machine.TurnRight}

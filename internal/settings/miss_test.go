@@ -5,6 +5,8 @@ import (
 
 	"foldwright/internal/machine"
 	"foldwright/internal/units"
+
+	"pgregory.net/rapid"
 )
 
 // A miss always says what is wanted and what is there. Each case is one small change to a job that willow runs.
@@ -69,7 +71,7 @@ func TestNearestMiss(t *testing.T) {
 			func(f *machine.Folder) { f.Feeder.MinGrammage = 90 * units.GramPerM2 },
 			"the feeder takes stock from 90 g/m², this is 80 g/m²"},
 		"the first fold scored": {860, 610, section, []string{"score fold 1"}, nil,
-			"score fold 1: fold 1 is made in unit 1, and no station comes before it"},
+			"score fold 1: fold 1 is made in unit 1 and no station comes before it, so its line must be worked off the folder"},
 		"no station": {860, 610, section, []string{"perforate fold 2"},
 			func(f *machine.Folder) { f.Units[0].Stations = nil },
 			"perforate fold 2: unit 1 has no station for tools"},
@@ -139,4 +141,75 @@ func kinds(s Station) string {
 		text += string(t.Kind)
 	}
 	return text
+}
+
+// What a miss of one trouble asks for is enough: give the folder that, and the job runs.
+func TestWhatTheMissAsksForIsEnough(t *testing.T) {
+	mended := 0
+	rapid.Check(t, func(t *rapid.T) {
+		j, folded := randomJob(t, 3)
+		f := randomFolder(t)
+		tighten(t, f)
+		e := &engine{walk: newWalk(j, folded, f), house: DefaultHouse()}
+		e.sites = sites{lines: newLines(j, folded, e.house), folder: f}
+		if _, miss := Ways(j, folded, f, e.house); miss == nil {
+			return
+		}
+		told := e.miss().Why
+		if len(e.told) != 1 || !mend(f, e.told[0]) {
+			return
+		}
+		mended++
+		if _, miss := Ways(j, folded, f, e.house); miss != nil {
+			t.Fatalf("%v: %s\nwas told %q, mended it, and is told %q", folded.Sheet, folded.Scheme, told, miss.Why)
+		}
+	})
+	if mended == 0 {
+		t.Error("no miss was mended: the folders of this test are too good")
+	}
+}
+
+// tighten sets limits that many jobs miss.
+func tighten(t *rapid.T, f *machine.Folder) {
+	limit := func(what string) units.Length { return units.Length(rapid.IntRange(100, 900).Draw(t, what)) * mm }
+	f.Feeder.Length.Max, f.Feeder.Width.Max = limit("feeder length")+300*mm, limit("feeder width")+300*mm
+	for u := range f.Units {
+		f.Units[u].WidthMax = limit("width") + 300*mm
+		f.Units[u].ThicknessMax = units.Length(rapid.IntRange(2, 20).Draw(t, "layers")) * 100 * units.Micrometre
+		f.Units[u].Stop.Max = limit("knife")
+		for p := range f.Units[u].Plates {
+			f.Units[u].Plates[p].Stop.Max = limit("plate")
+		}
+	}
+}
+
+// mend gives the folder what one trouble asks for; false when it asks for something that no figure mends.
+func mend(f *machine.Folder, t trouble) bool {
+	switch t.kind {
+	case sheetLong:
+		f.Feeder.Length.Max = t.need
+	case sheetWide:
+		f.Feeder.Width.Max = t.need
+	case sheetShort:
+		f.Feeder.Length.Min = t.need
+	case sheetNarrow:
+		f.Feeder.Width.Min = t.need
+	case stackWide:
+		f.Units[t.unit-1].WidthMax = t.need
+	case stackThick:
+		f.Units[t.unit-1].ThicknessMax = t.need
+	case plateFar:
+		f.Units[t.unit-1].Plates[t.plate-1].Stop.Max = t.need
+	case plateNear:
+		f.Units[t.unit-1].Plates[t.plate-1].Stop.Min = t.need
+	case knifeFar:
+		f.Units[t.unit-1].Stop.Max = t.need
+	case knifeNear:
+		f.Units[t.unit-1].Stop.Min = t.need
+	case noPass:
+		f.Units[t.unit-1].Passable = true
+	default:
+		return false
+	}
+	return true
 }

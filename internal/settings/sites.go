@@ -68,7 +68,7 @@ func (s *sites) add(spots []spot, op int, t units.Length) []spot {
 func (s *sites) find(legs []leg, op int) (unit int, places []units.Length, worst trouble) {
 	first, last := s.span(legs, op)
 	if last < first {
-		return 0, nil, s.firstGroup(op, first)
+		return 0, nil, s.firstGroup(op, last+1)
 	}
 	found := false
 	for u := last; u >= first; u-- {
@@ -126,7 +126,8 @@ func legOf(legs []leg, k int) int {
 
 // firstGroup is the trouble of a fold line that no station comes before.
 func (s *sites) firstGroup(op, unit int) trouble {
-	return s.refuse(op, "fold %d is made in unit %d, and no station comes before it", s.job.Operations[op].Fold, unit+1)
+	return s.refuse(op, "fold %d is made in unit %d and no station comes before it, so its line must be worked off the folder",
+		s.job.Operations[op].Fold, unit+1)
 }
 
 // refuse is the trouble of an operation that has no place.

@@ -68,6 +68,7 @@ type engine struct {
 	sites sites
 	house *House
 	notes []Note
+	told  []trouble // of the nearest miss
 }
 
 // laid is a path with its tools.
