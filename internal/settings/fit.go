@@ -162,27 +162,14 @@ func (f *fitting) offShaft(w *wheel, station *machine.Station, body tooling.Body
 // arrange sets the guide and the rings for the stations chosen.
 func (f *fitting) arrange(window tooling.Window) (fitted, bool) {
 	want := window.Nearest(f.shaft.centred())
-	result := fitted{stations: make([]Station, len(f.shaft.unit.Stations))}
-	for k := range result.stations {
-		s := &f.shaft.unit.Stations[k]
-		result.stations[k] = Station{Name: s.Name, Class: s.Class}
-	}
-	for i := range f.wheels {
-		s := &result.stations[f.on[i]]
-		s.Tools = append(s.Tools, f.tool(&f.wheels[i], want))
-	}
-	at, served := f.guide(result.stations, window, want)
-	result.guide = Guide{Side: f.shaft.unit.Guide.Side, At: at, Window: window}
-	result.served = served
-	n := make([]int, len(result.stations))
-	for i := range f.wheels {
-		k := f.on[i]
-		tool := &result.stations[k].Tools[n[k]]
-		tool.At, n[k] = f.wheels[i].at+at, n[k]+1
-	}
-	for k := range result.stations {
-		s := &result.stations[k]
-		s.Paper = f.shaft.paper().Moved(at)
+	stations := f.mount(want)
+	at, served := f.guide(stations, window, want)
+	result := fitted{guide: Guide{Side: f.shaft.unit.Guide.Side, At: at, Window: window}, stations: stations, served: served}
+	for k := range stations {
+		s := &stations[k]
+		for i := range s.Tools {
+			s.Tools[i].At += at - want
+		}
 		if len(s.Tools) > 0 {
 			result.tooled++
 		}
@@ -190,8 +177,22 @@ func (f *fitting) arrange(window tooling.Window) (fitted, bool) {
 		if s.DriveRings, ok = f.rings(k, at); !ok {
 			return fitted{}, false
 		}
+		s.Paper = f.shaft.paper().Moved(at)
 	}
 	return result, true
+}
+
+// mount puts the wheels on their stations, in ascending place, for a position of the guide.
+func (f *fitting) mount(guide units.Length) []Station {
+	stations := make([]Station, len(f.shaft.unit.Stations))
+	for k := range stations {
+		stations[k].Name, stations[k].Class = f.shaft.unit.Stations[k].Name, f.shaft.unit.Stations[k].Class
+	}
+	for i := range f.wheels {
+		s := &stations[f.on[i]]
+		s.Tools = append(s.Tools, f.tool(&f.wheels[i], guide))
+	}
+	return stations
 }
 
 // tool writes a wheel out for a position of the guide.
