@@ -30,7 +30,7 @@ func ReadShop(name string, data []byte) (*shop.Shop, error) {
 func CheckShop(name string, data []byte) fault.List {
 	s, r := readShop(name, data)
 	known := troubleOf(r.faults)
-	if s == nil || len(s.Folders) == 0 || known.faulty("folders") || known.faulty("classes") || known.faulty("tools") || known.faulty("house") {
+	if s == nil || r.full() || len(s.Folders) == 0 || known.faulty("folders") || known.faulty("classes") || known.faulty("tools") || known.faulty("house") {
 		return r.sorted()
 	}
 	for _, f := range s.Unfoldable() {
@@ -49,7 +49,7 @@ func readShop(name string, data []byte) (*shop.Shop, *reading) {
 	}
 	s := new(shop.Shop)
 	shopFields.readInto(top, s)
-	if top.node.Kind != yaml.MappingNode {
+	if top.node.Kind != yaml.MappingNode || top.full() {
 		return nil, top.reading
 	}
 	for i := range s.Calendars {

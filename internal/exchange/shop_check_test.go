@@ -100,7 +100,7 @@ func TestFaultsArePrintable(t *testing.T) {
 
 func TestHugeFileIsNotRead(t *testing.T) {
 	_, err := ReadShop("f.yaml", bytes.Repeat([]byte("# a long comment\n"), fileMost/17+1000))
-	want := "f.yaml: the file has 32 MB; at most 32 MB are read [file-size]"
+	want := "f.yaml: the file has 16 MB; at most 16 MB are read [file-size]"
 	if err == nil || err.Error() != want {
 		t.Errorf("got %v, want %s", err, want)
 	}
@@ -157,6 +157,17 @@ func diffLines(t testing.TB, got, want string) {
 		}
 		if a != b {
 			t.Errorf("line %d:\ngot  %s\nwant %s", i+1, a, b)
+		}
+	}
+}
+
+// A file that is all faults is given up, soon and with a word about it.
+func TestTooManyFaults(t *testing.T) {
+	for _, item := range []string{"- x\n", "- {}\n", "- {name: a, sheet: 1 x 1, stock: {name: x, grammage: 1}, fold: up 1/2, sheets: 0}\n"} {
+		found := CheckShop("f.yaml", []byte("jobs:\n"+strings.Repeat(item, 20_000)))
+		last := found[len(found)-1].Error()
+		if want := "f.yaml: there are 1000 faults or more; mend these first [faults-many]"; last != want {
+			t.Errorf("%d faults, the last: %s", len(found), last)
 		}
 	}
 }

@@ -17,6 +17,7 @@ import (
 	"go.yaml.in/yaml/v4/plugin/loaderlimits"
 
 	"foldwright/internal/fault"
+	"foldwright/internal/shop"
 	"foldwright/internal/units"
 )
 
@@ -31,11 +32,12 @@ const (
 	CodeMissing      fault.Code = "missing-field"
 	CodeUnknownField fault.Code = "unknown-field"
 	CodeTwice        fault.Code = "field-twice"
+	CodeMany         fault.Code = "faults-many"
 )
 
 const (
 	// fileMost is the longest file that is read: two orders of magnitude above a large shop.
-	fileMost = 32 << 20
+	fileMost = 16 << 20
 	// depthMost is how deeply a file may nest; a shop file needs seven levels.
 	depthMost = 50
 )
@@ -145,10 +147,16 @@ func (r *reading) addSyntax(err error) {
 
 // add adds a fault of this file. What it quotes of the file cannot play tricks on a terminal.
 func (r *reading) add(f fault.Fault) {
+	if r.full() {
+		return
+	}
 	f.File = r.file
 	f.Field, f.Wrong, f.Right = printable(f.Field), printable(f.Wrong), printable(f.Right)
 	r.faults.Add(f)
 }
+
+// full tells that so much is wrong that nobody reads on: the file is another one, or meant to do harm.
+func (r *reading) full() bool { return len(r.faults) >= shop.FaultsMost }
 
 func printable(text string) string {
 	return strings.Map(func(letter rune) rune {
@@ -179,11 +187,15 @@ func (r *reading) markOf(path string) mark {
 	}
 }
 
-// sorted returns the faults in the order of the file.
+// sorted returns the faults in the order of the file, once.
 func (r *reading) sorted() fault.List {
 	slices.SortStableFunc(r.faults, func(a, b fault.Fault) int {
 		return cmp.Or(cmp.Compare(a.Line, b.Line), cmp.Compare(a.Col, b.Col))
 	})
+	if r.full() {
+		r.faults.Add(fault.Fault{Kind: fault.Input, Code: CodeMany, File: r.file,
+			Wrong: fmt.Sprintf("there are %d faults or more", shop.FaultsMost), Right: "mend these first"})
+	}
 	return r.faults
 }
 

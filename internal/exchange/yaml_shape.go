@@ -82,6 +82,9 @@ func list[V any](of shape[V], oneLine bool) shape[[]V] {
 			}
 			ok = true
 			for i, n := range s.node.Content {
+				if s.full() {
+					return out, false
+				}
 				v, good := of.read(s.item(i, n))
 				ok = ok && good
 				out = append(out, v) // also when it is faulty, so that the places of the rest stay true

@@ -31,7 +31,11 @@ const (
 	CodeZone        fault.Code = "shop-zone"      // no time zone
 )
 
-// Check lists every fault of the shop, each with the path of its field as the shop file has it, such as
+// FaultsMost is how many faults are listed before a check gives up: beyond that nobody reads, and the shop is another
+// kind of file or meant to do harm.
+const FaultsMost = 1000
+
+// Check lists every fault of the shop (the first [FaultsMost] of them), each with the path of its field as the shop file has it, such as
 // folders[2].units[1].plates[0]. Names are looked up as they are; so one wrong name gives one fault at each place where it
 // is used. It grows with the size of the shop times the logarithm of it, and with the square of the tools on one set.
 func (s *Shop) Check() fault.List {
@@ -63,12 +67,20 @@ type checker struct {
 
 // add adds a fault of the input.
 func (c *checker) add(code fault.Code, field, wrong, right string) {
+	if c.full() {
+		return
+	}
 	c.faults.Add(fault.Fault{Kind: fault.Input, Code: code, Field: field, Wrong: wrong, Right: right})
 }
+
+func (c *checker) full() bool { return len(c.faults) >= FaultsMost }
 
 // under adds what a room found in its own value, which stands at path.
 func (c *checker) under(path string, found fault.List) {
 	for _, f := range found {
+		if c.full() {
+			return
+		}
 		f.Field = strings.TrimSuffix(path+"."+f.Field, ".")
 		c.faults.Add(f)
 	}
@@ -134,6 +146,7 @@ func (c *checker) known(field, what, name string, all nameList) bool {
 	switch {
 	case all.has[name]:
 		return true
+	case c.full():
 	case name == "" && len(all.names) > 0:
 		c.add(CodeUnknownName, field, "no "+what+" is named", "name one: "+few(all.names))
 	default:

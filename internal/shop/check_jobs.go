@@ -18,6 +18,9 @@ func (c *checker) jobs() {
 	c.jobNames()
 	folders, jobs := listed(c.shop.FolderNames()), listed(append(c.shop.JobNames(), c.doneNames()...))
 	for i := range c.shop.Jobs {
+		if c.full() {
+			return // folding a sheet is the dearest part of a check
+		}
 		path := fmt.Sprintf("jobs[%d]", i)
 		j := &c.shop.Jobs[i]
 		c.job(path, j)
