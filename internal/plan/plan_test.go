@@ -177,6 +177,30 @@ func TestWorkshopWishesAreKept(t *testing.T) {
 	}
 }
 
+// Goal: a wheel that the shop does not have is told with those it has.
+func TestMissingWheelIsTold(t *testing.T) {
+	file := strings.Replace(string(read(t, "testdata/workshop.yaml")), "perforate at t 100 with 12 tpi", "perforate at t 100 with 72 tpi", 1)
+	s, err := exchange.ReadShop("workshop.yaml", []byte(file))
+	if err != nil {
+		t.Fatal(err)
+	}
+	p, err := plan.Make(context.Background(), s, s.Now, plan.Options{Seed: 1, Iterations: 1})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, u := range p.Unplaced {
+		if u.Job == "109" {
+			const want = "station 1A needs 1 × perforate 72 tpi, and the shop has 0 for shafts of class wide, loose and on sets together; " +
+				"there is perforate 12 tpi: say so on the docket if it will do"
+			if got := u.Whys[0].Text; got != want {
+				t.Errorf("%q\nshould be\n%q", got, want)
+			}
+			return
+		}
+	}
+	t.Error("a job that wants a wheel nobody has is planned")
+}
+
 // Goal: the order given is the file's: every job on the folder that its docket names, in the order of the dockets.
 func TestOrderGivenIsTheFile(t *testing.T) {
 	s, err := demo.Shop()

@@ -2,6 +2,7 @@ package plan
 
 import (
 	"fmt"
+	"strings"
 
 	"foldwright/internal/fold"
 	"foldwright/internal/job"
@@ -87,13 +88,27 @@ func (t *translation) lack(way *settings.Settings) string {
 			for _, tool := range st.Tools {
 				need, have := numberOf(st.Pattern().Tools, tool.Type), t.owned(st.Class, tool.Type)
 				if need > have {
-					return fmt.Sprintf("station %s needs %d × %s, and the shop has %d for shafts of class %s, loose and on sets together",
-						st.Name, need, tool.Type, have, st.Class)
+					return fmt.Sprintf("station %s needs %d × %s, and the shop has %d for shafts of class %s, loose and on sets together%s",
+						st.Name, need, tool.Type, have, st.Class, t.instead(st.Class, tool.Type))
 				}
 			}
 		}
 	}
 	return ""
+}
+
+// instead names the tools of the same kind that the shop has for shafts of a class: perhaps the docket leaves out which.
+func (t *translation) instead(class string, typ tooling.Type) string {
+	var others []string
+	for i := range t.shop.Tools {
+		if stock := &t.shop.Tools[i]; stock.Class == class && stock.Kind == typ.Kind && stock.Type != typ {
+			others = append(others, stock.Type.String())
+		}
+	}
+	if len(others) == 0 {
+		return ""
+	}
+	return "; there is " + strings.Join(others, ", ") + ": say so on the docket if it will do"
 }
 
 // owned is how many tools of a type the shop has for shafts of a class.
