@@ -4,11 +4,12 @@ package schedule
 //
 // In such a plan every job comes directly after something: another job, or the present state of a machine, and each of
 // these is followed at most once. The set-up between the two is at least the arc's: the table, a change at each station
-// where nothing that serves the one serves the other, a guide move where their ranges do not meet. The cheapest
-// assignment of jobs to what comes before them is therefore a lower bound. O(jobs³).
+// where nothing that serves the one serves the other, a guide move where their ranges do not meet. Nor does a job come
+// after one that must wait for it. The cheapest assignment of jobs to what comes before them is therefore a lower bound.
+// O(jobs³).
 func Bound(p *Problem) Time {
 	m := newModel(p)
-	b := &bound{model: m, arcs: newArcs(m), prior: make([]int, m.jobs), follow: make([]int, m.jobs+len(m.Machines))}
+	b := &bound{model: m, arcs: newArcs(m), later: latecomers(m), prior: make([]int, m.jobs), follow: make([]int, m.jobs+len(m.Machines))}
 	b.fix()
 	if sum := assign(m.jobs, m.jobs+len(m.Machines), b.price); sum < impossible {
 		return sum
@@ -22,6 +23,31 @@ type bound struct {
 	arcs   *arcs
 	prior  []int // of each job: what must come directly before it, -1 when anything may
 	follow []int // of each of those: the job that must come directly after it, -1 when any may
+	later  [][]bool
+}
+
+// latecomers tells for each job which others wait for it, directly or by way of others.
+func latecomers(m *model) [][]bool {
+	after := make([][]int, m.jobs)
+	for _, x := range m.Precedences {
+		after[x.Before] = append(after[x.Before], x.After)
+	}
+	later := make([][]bool, m.jobs)
+	for j := range later {
+		later[j] = make([]bool, m.jobs)
+		for open := []int{j}; len(open) > 0; {
+			last := len(open) - 1
+			i := open[last]
+			open = open[:last]
+			for _, k := range after[i] {
+				if !later[j][k] {
+					later[j][k] = true
+					open = append(open, k)
+				}
+			}
+		}
+	}
+	return later
 }
 
 // fix notes what the fixed jobs leave no choice in.
@@ -50,6 +76,9 @@ func (b *bound) price(to, from int) Time {
 		if i := from - b.jobs; b.Jobs[to].Run[i] >= 0 {
 			return b.arcs.at(i, b.jobs, to)
 		}
+		return impossible
+	}
+	if b.later[to][from] {
 		return impossible
 	}
 	least := impossible

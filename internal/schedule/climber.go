@@ -3,12 +3,13 @@ package schedule
 import (
 	"context"
 	"math/rand/v2"
+	"slices"
 )
 
-// climber is one search: an iterated local search that accepts late (Burke and Bykov 2017, from memory). A changed order
-// stays when it is no worse than the present one, or no worse than the present one was some steps ago; when nothing
-// better has come for long, the climber starts afresh from its best order, shaken, or from a dispatched one. It needs no
-// temperature and no knowledge of how much time there is.
+// climber is one search by annealing: a changed order that costs more stays with a chance that falls with what it costs
+// more, and over a cycle of steps the climber cools until it goes uphill no longer. The next cycle is twice as long and
+// begins at the best order so far, warm again. So there is a good order early and a better one for whoever waits, and
+// nobody needs to say beforehand for how long.
 type climber struct {
 	*decoder
 	draft
@@ -16,18 +17,20 @@ type climber struct {
 	rng    *rand.Rand
 	near   [][]int // of each job: the jobs it follows cheaply
 	floors []int   // of each machine: places that are fixed
-	length int     // how many steps ago counts; the searches differ in it
 
-	past                 []Cost
 	now, leastCost       Cost
 	least                Order
 	iterations, restarts int
-	fruitless            int
-	patience             int
+	limit                int     // of iterations, -1 = none
+	heat                 int64   // times one
+	rises                []int64 // scratch
 }
 
-// memories are the lengths of the searches: short ones are quick, long ones go deep.
-var memories = [searches]int{20, 200, 1, 1000}
+const (
+	firstCycle = 8192 // steps, when there is no limit to fit a single cycle to
+	coolings   = 64   // of a cycle; each leaves 93.06 % of the heat, all of them 1 %
+	hottest    = 1 << 36
+)
 
 func newClimber(m *model, a *arcs, rng *rand.Rand, start Order) *climber {
 	c := &climber{decoder: newDecoder(m), arcs: a, rng: rng, near: nearest(m, a)}
@@ -37,94 +40,135 @@ func newClimber(m *model, a *arcs, rng *rand.Rand, start Order) *climber {
 	c.draft.set(start, m.jobs)
 	c.now = c.decode(c.rows, nil)
 	c.least, c.leastCost = start.Clone(), c.now
-	c.patience = 500 + 40*m.jobs
 	return c
 }
 
 // climb runs until the iterations are used up (-1 = never) or the context is done, and tells now and then.
 func (c *climber) climb(ctx context.Context, iterations int, tell func()) {
-	c.forget()
-	for c.iterations != iterations {
-		if c.iterations%64 == 0 && ctx.Err() != nil {
-			break
-		}
-		if c.iterations%1024 == 0 {
-			tell()
-		}
-		c.iterations++
-		if c.jobs < 2 {
-			continue
-		}
-		c.step()
+	c.limit = iterations
+	length := firstCycle
+	if iterations >= 0 {
+		length = max(1, iterations/3) // and twice that
+	}
+	for c.jobs > 1 && c.cycle(ctx, c.fit(length), tell) && c.iterations != c.limit {
+		c.restarts++
+		c.draft.set(c.least, c.jobs)
+		c.now = c.leastCost
+		length *= 2
 	}
 	tell()
 }
 
-// step tries one change.
-func (c *climber) step() {
-	if c.fruitless++; c.fruitless > c.patience+4*c.length {
-		c.restart()
-		return
+// fit lengthens a cycle to the limit when too little would be left for the next.
+func (c *climber) fit(length int) int {
+	if left := c.limit - c.iterations; c.limit >= 0 && left < 2*length {
+		return left
 	}
-	c.begin()
-	if !moves[c.pickMove()].try(c) {
-		return
-	}
-	cost := c.decode(c.rows, nil)
-	slot := &c.past[c.iterations%len(c.past)]
-	if c.now.Less(cost) && slot.Less(cost) {
-		c.undo()
-	} else {
-		c.accept(cost)
-	}
-	if c.now.Less(*slot) {
-		*slot = c.now
-	}
+	return length
 }
 
-func (c *climber) accept(cost Cost) {
+// cycle warms up and cools down once, and reports whether there is time for more.
+func (c *climber) cycle(ctx context.Context, length int, tell func()) bool {
+	end := c.iterations + length
+	if length == 0 || !c.warm(ctx, length, tell) {
+		return false
+	}
+	begin := c.iterations
+	for n := range coolings {
+		for c.iterations < begin+(end-begin)*(n+1)/coolings {
+			if !c.more(ctx, tell) {
+				return false
+			}
+			c.step()
+		}
+		c.heat = c.heat * 9306 / 10_000
+	}
+	return true
+}
+
+// more counts an iteration if there is one left.
+func (c *climber) more(ctx context.Context, tell func()) bool {
+	if c.iterations == c.limit || c.iterations%64 == 0 && ctx.Err() != nil {
+		return false
+	}
+	if c.iterations%1024 == 0 {
+		tell()
+	}
+	c.iterations++
+	return true
+}
+
+// warm sets the heat to a small rise, the lower quartile of a sample of changes that cost more. It takes at most a tenth
+// of the cycle.
+func (c *climber) warm(ctx context.Context, length int, tell func()) bool {
+	const enough = 100
+	c.rises = c.rises[:0]
+	for range length / 10 {
+		if len(c.rises) == enough {
+			break
+		}
+		if !c.more(ctx, tell) {
+			return false
+		}
+		if cost, ok := c.change(); ok {
+			if cost.Unplaced == c.now.Unplaced && cost.Total > c.now.Total {
+				c.rises = append(c.rises, cost.Total-c.now.Total)
+			}
+			c.undo()
+		}
+	}
+	c.heat = 0
+	if n := len(c.rises); n > 0 {
+		slices.Sort(c.rises)
+		c.heat = min(c.rises[n/4], hottest) * one
+	}
+	return true
+}
+
+// change draws a move and carries it out; false when it came to nothing.
+func (c *climber) change() (Cost, bool) {
+	c.begin()
+	if !c.anyMove().try(c) {
+		return Cost{}, false
+	}
+	return c.decode(c.rows, nil), true
+}
+
+// step tries one change and lets it stay or not.
+func (c *climber) step() {
+	cost, ok := c.change()
+	if !ok {
+		return
+	}
+	bar := c.now
+	bar.Total += c.slip()
+	if bar.Less(cost) {
+		c.undo()
+		return
+	}
 	c.now = cost
 	if cost.Less(c.leastCost) {
 		c.leastCost = cost
 		c.least = copyOrder(c.least, c.rows)
-		c.fruitless = 0
 	}
 }
 
-func (c *climber) pickMove() int {
+// slip is how much more a change may cost this time: exponentially distributed with the heat as its mean, in whole
+// numbers (one × ln 2 = 710).
+func (c *climber) slip() int64 {
+	const width = 20
+	bits := width*one - log2(1+c.rng.Int64N(1<<width))
+	return c.heat * bits / one * 710 / one / one
+}
+
+func (c *climber) anyMove() *move {
 	n := c.rng.IntN(allShares)
 	for i := range moves {
 		if n -= moves[i].share; n < 0 {
-			return i
+			return &moves[i]
 		}
 	}
 	panic("schedule: shares of moves do not sum up")
-}
-
-// forget lets the past be the present.
-func (c *climber) forget() {
-	c.past = c.past[:0]
-	for range c.length {
-		c.past = append(c.past, c.now)
-	}
-	c.fruitless = 0
-}
-
-// restart goes back to the best order and shakes it; every eighth time it dispatches a new one by a rule with noise.
-func (c *climber) restart() {
-	c.restarts++
-	if c.restarts%8 == 0 {
-		rule := rules[c.rng.IntN(len(rules))]
-		c.draft.set(newDispatcher(c.model, c.arcs, rule, c.rng).run(), c.jobs)
-	} else {
-		c.draft.set(c.least, c.jobs)
-		for range 2 + c.rng.IntN(5) {
-			c.begin()
-			moves[c.pickMove()].try(c)
-		}
-	}
-	c.accept(c.decode(c.rows, nil))
-	c.forget()
 }
 
 // nearest lists for each job the few that it follows at the least set-up, and of equals those due closest to it.

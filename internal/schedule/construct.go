@@ -1,9 +1,6 @@
 package schedule
 
-import (
-	"math/bits"
-	"math/rand/v2"
-)
+import "math/bits"
 
 // Construct makes a good first order: it dispatches the jobs by several rules and takes the cheapest result.
 func Construct(p *Problem) Order {
@@ -13,7 +10,7 @@ func Construct(p *Problem) Order {
 	var best Order
 	var least Cost
 	for _, r := range rules {
-		order := newDispatcher(m, a, r, nil).run()
+		order := newDispatcher(m, a, r).run()
 		if cost := d.decode(order, nil); best == nil || cost.Less(least) {
 			best, least = order, cost
 		}
@@ -44,22 +41,20 @@ const one = 1 << 10
 // dispatcher builds an order by giving the machine that is free first its best job, again and again.
 type dispatcher struct {
 	*model
-	arcs      *arcs
-	rule      rule
-	noise     *rand.Rand // nil for the rule itself
-	run0      Time       // mean run and set-up, never zero
-	setup0    Time
-	order     Order
-	free      []Time
-	last      []int
-	end       []Time // of each job, -1 while open
-	open      int
-	noiseSpan int64
+	arcs   *arcs
+	rule   rule
+	run0   Time // mean run and set-up, never zero
+	setup0 Time
+	order  Order
+	free   []Time
+	last   []int
+	end    []Time // of each job, -1 while open
+	open   int
 }
 
-func newDispatcher(m *model, a *arcs, r rule, noise *rand.Rand) *dispatcher {
+func newDispatcher(m *model, a *arcs, r rule) *dispatcher {
 	d := &dispatcher{
-		model: m, arcs: a, rule: r, noise: noise, noiseSpan: one, open: m.jobs,
+		model: m, arcs: a, rule: r, open: m.jobs,
 		order: make(Order, len(m.Machines)), free: make([]Time, len(m.Machines)), last: make([]int, len(m.Machines)), end: make([]Time, m.jobs),
 	}
 	for j := range d.end {
@@ -180,9 +175,6 @@ func (d *dispatcher) score(i, j int) int64 {
 	score -= slack * 4 * one / (d.run0 * d.rule.ahead)
 	score -= setup * 4 * one / (d.setup0 * d.rule.near)
 	score -= (idle + run - d.bestRun(j)) * 2 * one / d.run0
-	if d.noise != nil {
-		score += d.noise.Int64N(d.noiseSpan)
-	}
 	return score
 }
 

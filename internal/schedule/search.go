@@ -52,7 +52,6 @@ func Search(ctx context.Context, p *Problem, given Order, o Options) Result {
 	var wait sync.WaitGroup
 	for i := range climbers {
 		c := newClimber(m, arcs, rand.New(rand.NewPCG(o.Seed, uint64(i))), starts[i%len(starts)])
-		c.length = memories[i%len(memories)]
 		climbers[i] = c
 		wait.Go(func() { c.climb(ctx, share(o.Iterations, i), func() { b.tell(i, c) }) })
 	}
