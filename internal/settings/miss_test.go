@@ -46,6 +46,13 @@ func TestNearestMiss(t *testing.T) {
 			"the knife stop of unit 3 stops no nearer than 230 mm, fold 3 needs 215 mm"},
 		"too few units": {860, 610, section + ", left, up 1/2", nil, nil,
 			"fold 4 needs a turn into a unit after unit 3, and the folder has none"},
+		"too few plates rather than no unit at all": {420, 297, "up 1/7, down 1/7, up 1/7, down 1/7, up 1/7, down 1/7", nil,
+			func(f *machine.Folder) {
+				f.Units[0].Passable = true
+				f.Units[0].Plates = plates(span(50, 200), span(50, 200), span(50, 200), span(50, 200))
+				f.Units[2].Stop = span(150, 160)
+			},
+			"unit 1 has no plate for fold 5: it needs one after plate 4 above, to fold it up; unit 1 has no plate for fold 6: it needs one after plate 4 below, to fold it down"},
 		"too thick": {860, 610, section, nil,
 			func(f *machine.Folder) { f.Units[2].ThicknessMax = 700 * units.Micrometre },
 			"the nips of unit 3 pass 0.7 mm, 8 layers are 0.8 mm"},

@@ -119,7 +119,10 @@ func leastBad(unit *machine.Unit, folds []made) []trouble {
 			for p := last + 1; p <= n; p++ {
 				t := stopTrouble(unit.Plates[p-1].Stop, f, plateFar, plateNear)
 				t.plate = p
-				if sum := t.bad + best[i+1][p].bad; unit.FoldsUp(p) == f.up && sum < least.bad {
+				sum := t.bad + best[i+1][p].bad
+				// Of equals, folding until the plates run out is what an operator would try.
+				better := sum < least.bad || (sum == least.bad && least.here.kind == plateNone)
+				if unit.FoldsUp(p) == f.up && better {
 					least = answer{sum, t, p}
 				}
 			}

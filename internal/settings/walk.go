@@ -237,19 +237,20 @@ func entries(u *machine.Unit) []machine.Entry {
 	return u.Enters
 }
 
-// stranded is a way that runs out of units with folds left: no way at all, but perhaps the nearest. Every missing turn
-// counts.
+// stranded is a way that runs out of units with folds left: no way at all, but perhaps the nearest. Every group of folds
+// that lacks a unit is told, and weighs as many missing things as it has folds.
 func (w *walk) stranded(k int) {
 	mark := len(w.troubles)
-	for first := true; k < len(w.drawn); k++ {
-		if !first && len(w.drawn[k].turns) == 0 {
-			continue
+	for k < len(w.drawn) {
+		group := 1
+		for k+group < len(w.drawn) && len(w.drawn[k+group].turns) == 0 {
+			group++
 		}
-		first = false
-		if !w.misfit(trouble{kind: noUnit, unit: len(w.folder.Units), fold: k + 1, bad: nothingLike}) {
+		if !w.misfit(trouble{kind: noUnit, unit: len(w.folder.Units), fold: k + 1, bad: nothingLike * float64(group)}) {
 			w.troubles = w.troubles[:mark]
 			return
 		}
+		k += group
 	}
 	w.arrive()
 	w.troubles = w.troubles[:mark]
