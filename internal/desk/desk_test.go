@@ -94,7 +94,7 @@ func holdAnswer(t *testing.T, s *shop.Shop, a desk.Answer) {
 	}
 }
 
-// holdStation compares the sets that are said to serve with the definition (domain: patterns are alike when kinds and specs
+// holdStation compares the sets that are said to serve with the definition (patterns are alike when kinds and specs
 // agree in order and all spacings within the tolerance, and the one shift needed lies within the guide's reach). That the
 // stations of a unit agree with one another is together_test.go's; in the demo they always do.
 func holdStation(t *testing.T, s *shop.Shop, a desk.Answer, u *settings.Unit, st *settings.Station) {
