@@ -70,8 +70,8 @@ func Groove(caliper, edge units.Length, factor float64) units.Length {
 }
 
 // notes is the advice on a job. It does not depend on the folder.
-func notes(j *job.Job, folded *fold.Folded, a *Advice) []Note {
-	n := noted{job: j, folded: folded, advice: a, lines: foldAxes(folded)}
+func notes(j *job.Job, folded *fold.Folded, h *House) []Note {
+	n := noted{job: j, folded: folded, house: h, advice: &h.Advice, lines: foldAxes(folded)}
 	n.caliper, n.estimated = j.Stock.Caliper()
 	n.thickness()
 	n.scoring()
@@ -89,6 +89,7 @@ func notes(j *job.Job, folded *fold.Folded, a *Advice) []Note {
 type noted struct {
 	job       *job.Job
 	folded    *fold.Folded
+	house     *House
 	advice    *Advice
 	lines     []fold.Axis // of each fold: the line is Axis = …
 	caliper   units.Length
@@ -134,7 +135,7 @@ func (n *noted) wants(kind tooling.Kind, k int) bool {
 func (n *noted) thickness() {
 	if n.estimated {
 		n.say(commonPractice, "the thickness of %s is an estimate from grammage and volume: measure the stock before the gaps are set",
-			units.FormatMicrons(n.caliper, false))
+			units.FormatMicrons(n.caliper, n.house.Inch))
 	}
 }
 
@@ -236,14 +237,17 @@ func (n *noted) creep() {
 	}
 	folios := n.folded.Finished().Layers / 2
 	if out := Creep(folios, n.caliper, n.advice.CreepRound); out >= n.advice.Creep {
-		n.say(creepSource, "the innermost of %d folios stands out by about %s mm at the fore edge", folios, hundredths(out))
+		n.say(creepSource, "the innermost of %d folios stands out by about %s at the fore edge", folios, n.about(out))
 	}
 }
 
-// hundredths writes a length in millimetres to two decimals: advice is no measurement.
-func hundredths(l units.Length) string {
-	const step = 10 * units.Micrometre
-	return units.FormatMM((l + step/2) / step * step)
+// about writes a length to hundredths of a millimetre, or thousandths of an inch: advice is no measurement.
+func (n *noted) about(l units.Length) string {
+	step := 10 * units.Micrometre
+	if n.house.Inch {
+		step = units.Inch / 1000
+	}
+	return n.house.say((l + step/2) / step * step)
 }
 
 // grooves gives the groove for every score.
@@ -259,6 +263,6 @@ func (n *noted) grooves() {
 				factor = n.advice.GrooveAlong
 			}
 		}
-		n.say(grooveSource, "%s: a groove about %s mm wide", o, hundredths(Groove(n.caliper, edge, factor)))
+		n.say(grooveSource, "%s: a groove about %s wide", o, n.about(Groove(n.caliper, edge, factor)))
 	}
 }

@@ -104,8 +104,7 @@ func TestNotes(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			j, folded := docket(t, 640*mm, 450*mm, c.scheme, c.ops...)
 			j.Stock = c.stock
-			advice := DefaultAdvice()
-			list := notes(j, folded, &advice)
+			list := notes(j, folded, DefaultHouse())
 			var got []string
 			for _, n := range list {
 				if n.Source == "" {

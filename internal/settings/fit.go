@@ -138,15 +138,15 @@ func (f *fitting) note(bad float64, text func() string) {
 func (f *fitting) clash(a, b *wheel, k int) {
 	distance, least := b.at-a.at, a.bodies[k].Right+b.bodies[k].Left
 	f.note(0.3+short(distance, least)/2, func() string {
-		return fmt.Sprintf("%s of unit %d: %s and %s are %s mm apart and need %s mm", f.where(k), f.number, f.name(a), f.name(b),
-			units.FormatMM(distance), units.FormatMM(least))
+		return fmt.Sprintf("%s of unit %d: %s and %s are %s apart and need %s", f.where(k), f.number, f.name(a), f.name(b),
+			f.house.say(distance), f.house.say(least))
 	})
 }
 
 func (f *fitting) where(k int) string { return "station " + f.shaft.unit.Stations[k].Name }
 
 func (f *fitting) name(w *wheel) string {
-	return w.Type.String() + " at t " + units.FormatMM(w.t)
+	return w.Type.String() + " at t " + f.house.say(w.t)
 }
 
 // offShaft is the conflict of a wheel whose body leaves the usable part of the shaft wherever the guide may stand.
@@ -154,8 +154,8 @@ func (f *fitting) offShaft(w *wheel, station *machine.Station, body tooling.Body
 	lo, hi := station.From+body.Left-w.at, station.To-body.Right-w.at
 	out := max(lo-guide.Hi, guide.Lo-hi)
 	f.note(0.3+short(0, out)/2, func() string {
-		return fmt.Sprintf("station %s of unit %d: %s would stand %s mm off the usable %s–%s mm of the shaft", station.Name, f.number,
-			f.name(w), units.FormatMM(out), units.FormatMM(station.From), units.FormatMM(station.To))
+		return fmt.Sprintf("station %s of unit %d: %s would stand %s off the usable part of the shaft, %s to %s", station.Name, f.number,
+			f.name(w), f.house.say(out), f.house.say(station.From), f.house.say(station.To))
 	})
 }
 

@@ -34,7 +34,7 @@ func (e *engine) miss() *Miss {
 			sum += t.bad
 		}
 		if sum < e.best {
-			e.best, e.told, m.Why = sum, slices.Clone(troubles), tell(p.feed, troubles)
+			e.best, e.told, m.Why = sum, slices.Clone(troubles), tell(e.house, p.feed, troubles)
 		}
 	}
 	e.run()

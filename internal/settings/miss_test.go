@@ -95,10 +95,10 @@ func TestNearestMiss(t *testing.T) {
 		"no head": {300, 210, "up 100 mm, down 90 mm", []string{"trim 3 mm at the head"}, nil,
 			`trim 3 mm at the head: the folded piece has no pages to tell head from foot; give the cut as a line, such as "slit at t 3 mm one-up"`},
 		"wheels too near": {860, 610, "up 1/2", []string{"perforate at t 100 mm", "score at t 112 mm with 0.7 mm"}, nil,
-			"station 1A of unit 1: score 0.7 mm at t 112 and perforate at t 100 are 12 mm apart and need 20 mm"},
+			"station 1A of unit 1: score 0.7 mm at t 112 mm and perforate at t 100 mm are 12 mm apart and need 20 mm"},
 		"a wheel off the shaft": {860, 610, "up 1/2", []string{"perforate at t 8 mm", "perforate at t 600 mm"},
 			func(f *machine.Folder) { f.Units[0].Stations[0].To = 590 * mm },
-			"station 1A of unit 1: perforate at t 8 would stand 43 mm off the usable 0–590 mm of the shaft"},
+			"station 1A of unit 1: perforate at t 8 mm would stand 43 mm off the usable part of the shaft, 0 mm to 590 mm"},
 		"no room for rings": {400, 100, "up 1/2", []string{"perforate at t 20 mm", "perforate at t 50 mm", "perforate at t 80 mm"},
 			func(f *machine.Folder) { f.Feeder.Width.Min = 50 * mm },
 			"station 1A of unit 1 has no room for two drive rings at least 25 mm apart, on the paper and off tools, cuts and fold lines: only at 335 mm"},
@@ -158,7 +158,7 @@ func TestWhatTheMissAsksForIsEnough(t *testing.T) {
 		f := randomFolder(t)
 		tighten(t, f)
 		e := &engine{walk: newWalk(j, folded, f), house: DefaultHouse()}
-		e.sites = sites{lines: newLines(j, folded, e.house), folder: f}
+		e.sites = sites{lines: newLines(j, folded, e.house), house: e.house, folder: f}
 		if _, miss := Ways(j, folded, f, e.house); miss == nil {
 			return
 		}
@@ -219,4 +219,18 @@ func mend(f *machine.Folder, t trouble) bool {
 		return false
 	}
 	return true
+}
+
+// A shop that works in inches is answered in inches.
+func TestMissInInches(t *testing.T) {
+	f := combination()
+	f.Units = f.Units[:1]
+	f.Units[0].Plates = []machine.Plate{{Stop: machine.Range{Min: 3 * units.Inch, Max: 12 * units.Inch}}}
+	j, folded := docket(t, 25*units.Inch, 20*units.Inch, "up 12 3/4 in")
+	h := house()
+	h.Inch = true
+	_, miss := Ways(j, folded, f, h)
+	if want := "fed with edge s1 leading, front up: plate 1 of unit 1 reaches 12 in, fold 1 needs 12 1/4 in"; miss == nil || miss.Why != want {
+		t.Errorf("got %v, want %s", miss, want)
+	}
 }

@@ -37,14 +37,14 @@ func (f *fitting) rings(k int, guide units.Length) ([]units.Length, bool) {
 func (f *fitting) noRings(k int, places []units.Length, apart units.Length) string {
 	found := make([]string, len(places))
 	for i, at := range places {
-		found[i] = units.FormatMM(at)
+		found[i] = f.house.say(at)
 	}
 	free := "none"
 	if len(found) > 0 {
-		free = "only at " + strings.Join(found, " and ") + " mm"
+		free = "only at " + strings.Join(found, " and ")
 	}
-	return fmt.Sprintf("station %s of unit %d has no room for two drive rings at least %s mm apart, on the paper and off tools, cuts and fold lines: %s",
-		f.shaft.unit.Stations[k].Name, f.number, units.FormatMM(apart), free)
+	return fmt.Sprintf("station %s of unit %d has no room for two drive rings at least %s apart, on the paper and off tools, cuts and fold lines: %s",
+		f.shaft.unit.Stations[k].Name, f.number, f.house.say(apart), free)
 }
 
 // blocked is where the middle of no ring may stand, ascending and disjoint.

@@ -26,6 +26,7 @@ func (s *spot) cuts() bool { return s.Kind == tooling.Slit || s.Kind == tooling.
 // sites finds for every operation the unit and the places where its wheels stand.
 type sites struct {
 	*lines
+	house  *House
 	folder *machine.Folder
 	speak  bool // make words for troubles
 }
@@ -156,8 +157,8 @@ func (s *sites) places(l *leg, u, op int) ([]units.Length, trouble) {
 		}
 		places[i] = l.now.t(track.At, drawn)
 		if track.Foreign > 0 {
-			return nil, s.refuse(op, "behind unit %d its line lies %s mm from the left edge, and %s there would be hit too, which the line does not cross",
-				u+1, units.FormatMM(places[i]), counted(track.Foreign, "layer", "layers"))
+			return nil, s.refuse(op, "behind unit %d its line lies %s from the left edge, and %s there would be hit too, which the line does not cross",
+				u+1, s.house.say(places[i]), counted(track.Foreign, "layer", "layers"))
 		}
 	}
 	slices.Sort(places)

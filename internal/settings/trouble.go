@@ -56,8 +56,8 @@ func short(have, need units.Length) float64 {
 }
 
 // say gives the words.
-func (t trouble) say() string {
-	have, need := units.FormatMM(t.have)+" mm", units.FormatMM(t.need)+" mm"
+func (t trouble) say(h *House) string {
+	have, need := h.say(t.have), h.say(t.need)
 	hand := "below, to fold it down"
 	if t.up {
 		hand = "above, to fold it up"
@@ -102,10 +102,10 @@ func (t trouble) say() string {
 }
 
 // tell strings the troubles of a way together; where the sheet is not fed as drawn it says how.
-func tell(feed Feed, list []trouble) string {
+func tell(h *House, feed Feed, list []trouble) string {
 	words := make([]string, len(list))
 	for i, t := range list {
-		words[i] = t.say()
+		words[i] = t.say(h)
 	}
 	text := strings.Join(words, "; ")
 	if feed != (Feed{S0, Front}) {

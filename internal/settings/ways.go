@@ -47,7 +47,7 @@ func Best(j *job.Job, folded *fold.Folded, f *machine.Folder, h *House) (*Settin
 // survey finds the paths that a job can take through a folder, best first.
 func survey(j *job.Job, folded *fold.Folded, f *machine.Folder, h *House) (*engine, []laid, *Miss) {
 	e := &engine{walk: newWalk(j, folded, f), house: h}
-	e.sites = sites{lines: newLines(j, folded, h), folder: f}
+	e.sites = sites{lines: newLines(j, folded, h), house: h, folder: f}
 	var list []laid
 	e.found = func(p path, _ []trouble) {
 		if l, _, ok := e.lay(p); ok {
@@ -175,7 +175,7 @@ func (e *engine) each(l *laid, visit func(plates [][]int) bool) {
 // settings writes a way out.
 func (e *engine) settings(l *laid, plates [][]int) Settings {
 	if e.notes == nil {
-		e.notes = notes(e.job, e.folded, &e.house.Advice)
+		e.notes = notes(e.job, e.folded, e.house)
 	}
 	s := Settings{
 		Job: e.job.Name, Folder: e.folder.Name, Feed: l.feed,
