@@ -77,7 +77,7 @@ func (l *lines) alone(op, state int) []fold.Track {
 // excuse looks again at layers that a wheel would hit beside its own: when another operation of the same wheel wants them
 // hit at that very place, they are not in the way. Pieces are parted by slit, strip and trim alike.
 func (l *lines) excuse(op, state int, tracks []fold.Track) {
-	if clear(tracks) {
+	if unhindered(tracks) {
 		return
 	}
 	together := append([]fold.Segment(nil), l.flat[op]...)
@@ -96,7 +96,7 @@ func (l *lines) excuse(op, state int, tracks []fold.Track) {
 	}
 }
 
-func clear(tracks []fold.Track) bool {
+func unhindered(tracks []fold.Track) bool {
 	for _, t := range tracks {
 		if t.Foreign > 0 {
 			return false

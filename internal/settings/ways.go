@@ -13,8 +13,8 @@ import (
 // the job's scheme applied to the job's sheet.
 //
 // Best first: the fewest stations with tools for which the rack has no set; then the most sheets an hour; then the fewest
-// wheels; then the fewest units; then what is tried first, which is: fed as drawn, straight rather than turned, a unit's
-// usual entry, the earliest plates.
+// wheels; then the fewest units; then what is tried first, which is: fed as drawn, folded in the earlier unit, a unit's usual
+// entry, the earliest plates.
 func Ways(j *job.Job, folded *fold.Folded, f *machine.Folder, h *House) ([]Settings, *Miss) {
 	e, list, miss := survey(j, folded, f, h)
 	if miss != nil {
