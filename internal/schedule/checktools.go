@@ -135,7 +135,7 @@ func (c *checker) want(j, k int) {
 			c.addf("pattern %d of class %d cannot serve job %d at station %d, which takes class %d", f.Pattern, t.Patterns[f.Pattern].Class, j, k, class)
 		}
 		if f.Lo > f.Hi || f.Lo < AnywhereLo || f.Hi > AnywhereHi {
-			c.addf("pattern %d serves job %d at station %d with the guide from %d to %d µm; the range must not be empty and stay within %d to %d", f.Pattern, j, k, f.Lo, f.Hi, AnywhereLo, AnywhereHi)
+			c.addf("pattern %d serves job %d at station %d with the guide from %d to %d; the range must not be empty and stay within %d to %d", f.Pattern, j, k, f.Lo, f.Hi, AnywhereLo, AnywhereHi)
 		}
 		own, last = own || f.Pattern == w.Pattern, f.Pattern
 	}

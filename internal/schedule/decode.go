@@ -1,15 +1,30 @@
 package schedule
 
-// Decode makes a timed plan of an order that [Problem.CheckOrder] accepts.
+// Decode makes a timed plan of an order that [Problem.CheckOrder] accepts, or of the beginning of one: jobs that are not
+// in it are as if they did not exist.
 //
 // Tasks are handled by the earliest possible start of their set-up over all machines, ties by machine number; each takes
 // the tooling that costs least as things then stand. A job that cannot be placed is left out and named in
 // [Plan.Unplaced]; the jobs after it go on.
 func Decode(p *Problem, order Order) *Plan {
+	return NewDecoder(p).Plan(order)
+}
+
+// Decoder decodes many orders of one problem, which spares laying the problem out each time. It is for one goroutine.
+type Decoder struct{ d *decoder }
+
+// NewDecoder makes a decoder.
+func NewDecoder(p *Problem) *Decoder { return &Decoder{newDecoder(newModel(p))} }
+
+// Plan is what [Decode] makes of the order.
+func (d *Decoder) Plan(order Order) *Plan {
 	plan := &Plan{}
-	newDecoder(newModel(p)).decode(order, plan)
+	d.d.decode(order, plan)
 	return plan
 }
+
+// Cost is the cost of that plan; it allocates nothing.
+func (d *Decoder) Cost(order Order) Cost { return d.d.decode(order, nil) }
 
 // decoder decodes one order after another without allocating.
 type decoder struct {
@@ -54,6 +69,9 @@ func (d *decoder) decode(order Order, plan *Plan) Cost {
 
 // guess fills in rough starts: the order's set-ups and runs one after another, without windows, waits and tooling.
 func (d *decoder) guess() {
+	for j := range d.rough {
+		d.rough[j] = Forever
+	}
 	for i, row := range d.order {
 		var t Time
 		last := d.jobs

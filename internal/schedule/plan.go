@@ -76,7 +76,7 @@ type Mount struct {
 	Set     int   // the set that stands there while the job runs; -1 = none, where the job takes anything
 	From    int   // pattern of that set before (what is stripped when Mode is InFolder); -1 without a set
 	Time    Time  // working seconds of this station's tooling
-	Guide   int64 // where the unit's guide stands, µm
+	Guide   int64 // where the unit's guide stands
 	Build   int   // index into Plan.Builds when Mode is Built; otherwise -1
 }
 

@@ -1,7 +1,5 @@
 package schedule
 
-import "math"
-
 // Tooling is everything about tools: patterns, sets, stations, the bench, loose tools.
 type Tooling struct {
 	Classes  int
@@ -51,20 +49,20 @@ type Station struct {
 type Unit struct {
 	Machine   int
 	GuideMove Time  // to move the guide
-	GuideAt   int64 // where it stands at the start, µm from the datum shoulder
+	GuideAt   int64 // where it stands at the start, in any unit of length that all positions share
 }
 
 // Want is what a job wants at a station.
 type Want struct {
 	Any     bool  // the sheet does not pass here: whatever stands may stay, wherever the guide is; the rest is not read
 	Pattern int   // what to build or fit when nothing serves: the job's own pattern, or the plain one
-	Guide   int64 // where the guide stands best, µm; the same for all stations of a unit
+	Guide   int64 // where the guide stands best; the same for all stations of a unit
 	// Fits lists the patterns that serve, with the range of guide positions at which they do; ascending by pattern. The
 	// job's own pattern is among them. A plain want is served by every pattern that leaves no mark.
 	Fits []Fit
 }
 
-// Fit is a pattern that serves, with the guide anywhere in [Lo, Hi] µm.
+// Fit is a pattern that serves, with the guide anywhere in [Lo, Hi].
 type Fit struct {
 	Pattern int
 	Lo, Hi  int64
@@ -72,8 +70,8 @@ type Fit struct {
 
 // Anywhere is a range of guide positions without ends, for patterns that serve wherever the guide is.
 const (
-	AnywhereLo int64 = math.MinInt32
-	AnywhereHi int64 = math.MaxInt32
+	AnywhereLo int64 = -1 << 60
+	AnywhereHi int64 = 1 << 60
 )
 
 // Person works on the bench.
