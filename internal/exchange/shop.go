@@ -8,6 +8,8 @@ package exchange
 import (
 	"bytes"
 	"regexp"
+	"strings"
+	"time"
 
 	"go.yaml.in/yaml/v4"
 
@@ -34,11 +36,19 @@ func CheckShop(name string, data []byte) fault.List {
 		return r.sorted()
 	}
 	for _, f := range s.Unfoldable() {
-		if !known.faulty(f.Field) {
+		if !known.faulty(itemOf(f.Field)) && !(strings.HasPrefix(f.Field, "present") && (known.faulty("jobs") || known.faulty("done"))) {
 			r.place(fault.List{f})
 		}
 	}
 	return r.sorted()
+}
+
+// itemOf is the item of a section in which a field lies: jobs[3] for jobs[3].given.
+func itemOf(field string) string {
+	if end := strings.IndexByte(field, ']'); end >= 0 {
+		return field[:end+1]
+	}
+	return field
 }
 
 // readShop reads and checks; the shop is nil when the file could not even be parsed, and half-filled when r has faults.
@@ -77,6 +87,9 @@ func (r *reading) crossCheck(s *shop.Shop) {
 // usual value is left out, but for the shop's own standards and rules.
 func WriteShop(s *shop.Shop) []byte {
 	w := &writing{inch: s.Inch, zone: s.Zone, stocks: bookOf(s.Stocks)}
+	if w.zone == nil {
+		w.zone = time.UTC
+	}
 	var out bytes.Buffer
 	dumper, err := yaml.NewDumper(&out, yaml.WithLineWidth(-1), yaml.WithIndent(2))
 	if err != nil {

@@ -25,6 +25,7 @@ const (
 	CodePin         fault.Code = "pin"            // pins that contradict
 	CodeCycle       fault.Code = "after-cycle"    // jobs that wait for one another
 	CodeUnfoldable  fault.Code = "job-unfoldable" // a job that no folder can fold
+	CodeGiven       fault.Code = "job-given"      // a folder that cannot fold what is said to stand on it
 	CodeWeight      fault.Code = "weight"         // a price that cannot be
 	CodeHouse       fault.Code = "house"          // a rule of the house that cannot be
 	CodeStock       fault.Code = "stock"          // figures of a stock that cannot be

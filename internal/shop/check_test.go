@@ -247,7 +247,7 @@ func TestUnfoldableNamesEveryMiss(t *testing.T) {
 	second.Units = second.Units[:1]
 	s.Folders = append(s.Folders, second)
 	found := s.Unfoldable()
-	if len(found) != 2 || found[0].Kind != fault.No || found[0].Field != "jobs[0]" {
+	if len(found) != 3 || found[0].Kind != fault.No || found[0].Field != "jobs[0]" {
 		t.Fatalf("%v", found)
 	}
 	for _, part := range []string{"alder: plate 1 of unit 2 reaches 300 mm, fold 2 needs 305 mm", "birch: "} {

@@ -6,45 +6,84 @@ import (
 
 	"foldwright/internal/fault"
 	"foldwright/internal/job"
+	"foldwright/internal/machine"
 	"foldwright/internal/settings"
 )
 
 // Unfoldable lists the jobs that no folder can fold, or not the one to which they are pinned, each with the nearest miss
-// on every folder. These faults are of kind [fault.No]: the shop can be planned without those jobs. It asks the settings
-// of every job on every folder.
+// on every folder; then those that stand on a folder that cannot fold them, in the order given or as what it is set for
+// now. These faults are of kind [fault.No]: the shop can be planned all the same. It asks the settings of every job on
+// every folder.
 func (s *Shop) Unfoldable() fault.List {
-	var faults fault.List
-	house := s.SettingsHouse()
+	a := asker{shop: s, house: s.SettingsHouse()}
 	for i := range s.Jobs {
-		j := &s.Jobs[i]
-		if misses, can := s.misses(j, house); !can {
-			faults.Add(fault.Fault{Kind: fault.No, Code: CodeUnfoldable, Field: fmt.Sprintf("jobs[%d]", i),
-				Wrong: fmt.Sprintf("job %q cannot be folded: %s", clip(j.Name), strings.Join(misses, "; ")),
-				Right: "change the job, or plan without it"})
-		}
+		a.job(fmt.Sprintf("jobs[%d]", i), &s.Jobs[i])
 	}
-	return faults
+	for i := range s.States {
+		a.present(fmt.Sprintf("present[%d].job", i), &s.States[i])
+	}
+	return a.faults
 }
 
-// misses asks the folders on which a job may run, in the order of the shop, until one can run it.
-func (s *Shop) misses(j *job.Job, house *settings.House) (misses []string, can bool) {
+// asker asks folders whether they can fold jobs.
+type asker struct {
+	shop   *Shop
+	house  *settings.House
+	faults fault.List
+}
+
+func (a *asker) no(code fault.Code, field, wrong, right string) {
+	a.faults.Add(fault.Fault{Kind: fault.No, Code: code, Field: field, Wrong: wrong, Right: right})
+}
+
+// miss is why a folder cannot fold a job; empty when it can.
+func (a *asker) miss(j *job.Job, f *machine.Folder) string {
 	folded, err := j.Scheme.Apply(j.Sheet)
 	if err != nil {
-		return []string{err.Error()}, false
+		return err.Error()
 	}
-	for i := range s.Folders {
-		f := &s.Folders[i]
-		if j.Pin.Folder != "" && j.Pin.Folder != f.Name {
+	if ways, miss := settings.Ways(j, folded, f, a.house); len(ways) == 0 {
+		return miss.Why
+	}
+	return ""
+}
+
+// job asks all folders on which a job may run.
+func (a *asker) job(path string, j *job.Job) {
+	var misses []string
+	can, given := false, ""
+	for i := range a.shop.Folders {
+		f := &a.shop.Folders[i]
+		if j.Pin.Folder != "" && j.Pin.Folder != f.Name || can && f.Name != j.Given {
 			continue
 		}
-		ways, miss := settings.Ways(j, folded, f, house)
-		if len(ways) > 0 {
-			return nil, true
+		miss := a.miss(j, f)
+		switch {
+		case miss == "":
+			can = true
+		case f.Name == j.Given:
+			given = miss
 		}
-		misses = append(misses, f.Name+": "+miss.Why)
+		misses = append(misses, f.Name+": "+miss)
 	}
-	if len(misses) == 0 {
-		misses = []string{"there is no folder"}
+	switch {
+	case len(a.shop.Folders) == 0:
+		a.no(CodeUnfoldable, path, fmt.Sprintf("job %q cannot be folded: there is no folder", clip(j.Name)), "list a folder")
+	case !can:
+		a.no(CodeUnfoldable, path, fmt.Sprintf("job %q cannot be folded: %s", clip(j.Name), strings.Join(misses, "; ")), "change the job, or plan without it")
+	case given != "":
+		a.no(CodeGiven, path+".given", fmt.Sprintf("%s cannot fold job %q: %s", j.Given, clip(j.Name), given), "name a folder that can, or none")
 	}
-	return misses, false
+}
+
+// present asks a folder for the job it is said to be set for.
+func (a *asker) present(path string, st *State) {
+	f, known := a.shop.Folder(st.Folder)
+	j, told := a.shop.Job(st.Job)
+	if !known || !told {
+		return // told already, or nothing is said
+	}
+	if miss := a.miss(j, f); miss != "" {
+		a.no(CodeGiven, path, fmt.Sprintf("%s cannot be set for job %q: %s", f.Name, clip(j.Name), miss), "name the job it is set for, or none: then all is set anew")
+	}
 }
