@@ -36,7 +36,9 @@ type Operation struct {
 	Axis   fold.Axis
 	At     units.Length // OnLine, OnEdge
 	Edge   Edge         // OnEdge
-	Ups    int          // OnLine slit or strip: parts the sheet is cut into by this line; 0 or 2 = two-up, 1 = waste falls off
+	// Ups, of an OnLine slit or strip, is the parts the sheet is cut into by this line: 2 = two-up, 1 = waste falls off. 0
+	// says nothing: two-up, unless what falls off is too narrow for a drive ring.
+	Ups int
 }
 
 // Separates tells operations that part pieces from one another, or waste from a piece.

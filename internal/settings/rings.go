@@ -83,6 +83,31 @@ func (f *fitting) pieces(paper tooling.Window, guide units.Length) []tooling.Win
 	return slices.DeleteFunc(list, func(p tooling.Window) bool { return p.Hi-p.Lo < f.house.Rings.Width })
 }
 
+// partings counts the wheels that leave a piece on either side; spots are in ascending t. Where the docket does not say
+// two-up, what is narrower than a drive ring is waste.
+func partings(spots []spot, width, narrow units.Length) int {
+	n, from := 0, units.Length(0)
+	for i := range spots {
+		s := &spots[i]
+		if !s.cuts() {
+			continue
+		}
+		to := width
+		for k := range spots[i+1:] {
+			if next := &spots[i+1+k]; next.cuts() {
+				to = next.t - next.strip/2
+				break
+			}
+		}
+		wide := min(s.t-s.strip/2-from, to-s.t-s.strip/2)
+		if s.parts && (s.twoUp || wide >= narrow) {
+			n++
+		}
+		from = s.t + s.strip/2
+	}
+	return n
+}
+
 // pairFrom is how many ring widths a piece measures from which it gets two rings of its own. Common practice, no source.
 const pairFrom = 10
 

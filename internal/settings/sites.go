@@ -17,7 +17,8 @@ type spot struct {
 	t     units.Length
 	ops   []int
 	strip units.Length // what it takes out; 0 for all but strips
-	parts bool         // pieces go on side by side, left and right of it
+	parts bool         // pieces go on side by side, left and right of it, unless what falls off is too narrow for one
+	twoUp bool         // the docket says that they do
 }
 
 // cuts tells whether the paper is through after the wheel.
@@ -58,11 +59,11 @@ func (s *sites) add(spots []spot, op int, t units.Length) []spot {
 	for ; i < len(spots) && spots[i].t <= t; i++ {
 		if spots[i].t == t && spots[i].Type == s.types[op] {
 			spots[i].ops = append(spots[i].ops, op)
-			spots[i].parts = spots[i].parts || parts
+			spots[i].parts, spots[i].twoUp = spots[i].parts || parts, spots[i].twoUp || o.Ups == 2
 			return spots
 		}
 	}
-	return slices.Insert(spots, i, spot{s.types[op], t, []int{op}, s.strip[op], parts})
+	return slices.Insert(spots, i, spot{s.types[op], t, []int{op}, s.strip[op], parts, o.Ups == 2})
 }
 
 // find tries the units that could do an operation and takes the best.

@@ -113,11 +113,7 @@ func (e *engine) lay(p path) (laid, []trouble, bool) {
 		l.tooled += unit.tooled
 		l.served += unit.served
 		l.wheels += len(spots[u])
-		for i := range spots[u] {
-			if spots[u][i].parts {
-				l.streams++
-			}
-		}
+		l.streams += partings(spots[u], f.shaft.width, e.house.Rings.Width)
 	}
 	l.rate = e.rate(&p)
 	return l, troubles, len(troubles) == 0
