@@ -38,10 +38,11 @@ type query struct {
 	near   []units.Length
 }
 
-// waiting is a set whose turn has not come, with the least it can cost.
+// waiting is a set whose turn has not come, with the least it can cost when one of its tools is kept for a wanted one.
 type waiting struct {
-	set   int32
-	bound time.Duration
+	set          int32
+	tool, wanted int16
+	bound        time.Duration
 }
 
 // found is a set with its cost.
@@ -124,7 +125,7 @@ func (q *query) lookUp(p pair, kept int, floor time.Duration) {
 		if kept > 2 {
 			can = min(kept, q.canKeep(s, p.left))
 		}
-		q.consider(s.set, can, q.bound(tools, pairs, can), floor)
+		q.consider(waiting{s.set, int16(s.first), int16(p.left), q.bound(tools, pairs, can)}, can, floor)
 		if q.enough(floor) {
 			return
 		}
@@ -146,8 +147,8 @@ func (q *query) lookUpStanding() {
 			if q.enough(floor) {
 				return
 			}
-			if !q.seen[s.set] && q.inReach(j, s.at) && !q.enough(q.bagBound(s.set, 1)) {
-				q.consider(s.set, 1, q.bagBound(s.set, 1), floor)
+			if bound := q.bagBound(s.set, 1); !q.seen[s.set] && q.inReach(j, s.at) && !q.enough(bound) {
+				q.consider(waiting{s.set, int16(s.tool), int16(j), bound}, 1, floor)
 			}
 		}
 	}
@@ -156,26 +157,27 @@ func (q *query) lookUpStanding() {
 
 // consider prices a set that may cost as little as any, or that comes while there is nothing yet to compare with; it lets
 // others wait until so many kept tools are the most.
-func (q *query) consider(set int32, can int, bound, floor time.Duration) {
-	if bound <= floor {
-		bound = max(bound, q.setBound(set, can))
+func (q *query) consider(w waiting, can int, floor time.Duration) {
+	if w.bound <= floor {
+		w.bound = q.sharper(w, can)
 	}
-	if bound <= floor || len(q.best) < q.room {
-		q.price(set)
-	} else if !q.enough(bound) {
-		q.later[can] = append(q.later[can], waiting{set, bound})
+	if w.bound <= floor || len(q.best) < q.room {
+		q.price(w.set)
+	} else if !q.enough(w.bound) {
+		q.later[can] = append(q.later[can], w)
 	}
+}
+
+// sharper is a bound that heeds the order of the types.
+func (q *query) sharper(w waiting, kept int) time.Duration {
+	pairs := q.throughOne(w.set, int(w.tool), int(w.wanted))
+	return max(w.bound, q.bound(q.r.tools(w.set), pairs, kept))
 }
 
 // bagBound is the least a set can cost by the types in its bag.
 func (q *query) bagBound(set int32, kept int) time.Duration {
 	b := q.r.bagOf[set]
 	return q.bound(int(q.r.bagTools[b]), int(q.ranges.common[b]), kept)
-}
-
-// setBound is the least a set can cost by the order of its types.
-func (q *query) setBound(set int32, kept int) time.Duration {
-	return q.bound(q.r.tools(set), q.pairs(q.r.sequence[set]), kept)
 }
 
 // canKeep is the most tools the set can keep at one shift together with the first of these two, the order of tools aside.
@@ -228,7 +230,7 @@ func (q *query) priceLater(kept int) {
 		left := list[:0]
 		for _, w := range list {
 			if w.bound == least {
-				w.bound = max(least, q.setBound(w.set, kept))
+				w.bound = q.sharper(w, kept)
 			}
 			switch {
 			case q.seen[w.set] || q.enough(w.bound):

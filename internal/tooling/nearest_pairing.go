@@ -12,10 +12,15 @@ type pairings struct {
 // pairs is the most tools of a sequence that can be paired in order.
 func (q *query) pairs(number int32) int { return int(q.paired.counts[q.pairing(number)]) }
 
+// throughOne is the most tools that can be paired when one is paired with a wanted one.
+func (q *query) throughOne(set int32, tool, wanted int) int {
+	with := q.paired.counts[q.pairing(q.r.sequence[set])+1:]
+	return int(with[tool*len(q.want)+wanted])
+}
+
 // through is the most tools that can be paired when the two of a spacing are paired with the two wanted ones.
 func (q *query) through(s spacing, p pair) int {
-	with := q.paired.counts[q.pairing(q.r.sequence[s.set])+1:]
-	return int(min(with[int(s.first)*len(q.want)+p.left], with[int(s.second)*len(q.want)+p.right]))
+	return min(q.throughOne(s.set, int(s.first), p.left), q.throughOne(s.set, int(s.second), p.right))
 }
 
 // pairing is where the counts of a sequence begin.

@@ -46,8 +46,9 @@ func (r *rack) apart(p typePair, wanted, tolerance units.Length) []spacing {
 
 // standing is where a tool of a set stands.
 type standing struct {
-	at  units.Length
-	set int32
+	at   units.Length
+	set  int32
+	tool uint16
 }
 
 // fillStandings lists for every type where its tools stand, ascending.
@@ -56,12 +57,12 @@ func (r *rack) fillStandings() {
 	for set := range int32(len(r.sets)) {
 		types, at := r.kinds(set), r.places(set)
 		for i := range at {
-			r.standings[types[i]] = append(r.standings[types[i]], standing{at[i], set})
+			r.standings[types[i]] = append(r.standings[types[i]], standing{at[i], set, uint16(i)})
 		}
 	}
 	for _, list := range r.standings {
 		slices.SortFunc(list, func(a, b standing) int {
-			return cmp.Or(cmp.Compare(a.at, b.at), cmp.Compare(a.set, b.set))
+			return cmp.Or(cmp.Compare(a.at, b.at), cmp.Compare(a.set, b.set), cmp.Compare(a.tool, b.tool))
 		})
 	}
 }
