@@ -4,8 +4,11 @@ import (
 	"math"
 	"time"
 
+	"go.yaml.in/yaml/v4"
+
 	"foldwright/internal/calendar"
 	"foldwright/internal/fold"
+	"foldwright/internal/job"
 	"foldwright/internal/machine"
 	"foldwright/internal/paper"
 	"foldwright/internal/shop"
@@ -81,7 +84,7 @@ var plate = shape[machine.Plate]{
 		r, ok := reach.read(s)
 		return machine.Plate{Stop: r}, ok
 	},
-	write: func(w *writing, p machine.Plate) *yamlNode { return reach.write(w, p.Stop) },
+	write: func(w *writing, p machine.Plate) *yaml.Node { return reach.write(w, p.Stop) },
 }
 
 var unitFields = record[machine.Unit]{what: "a unit", fields: []field[machine.Unit]{
@@ -107,7 +110,7 @@ func entries() field[machine.Unit] {
 	f := many("enters", "how the stack can come in: straight, or with its left or right edge leading; the usual way first", oneOrMore(entry), place)
 	f.usual = "straight"
 	f.absent = func(u *machine.Unit) { u.Enters = []machine.Entry{machine.Straight} }
-	f.write = func(w *writing, u *machine.Unit) *yamlNode {
+	f.write = func(w *writing, u *machine.Unit) *yaml.Node {
 		if len(u.Enters) == 1 && u.Enters[0] == machine.Straight {
 			return nil
 		}
@@ -177,8 +180,8 @@ var shopFields = record[shop.Shop]{what: "a shop file", fields: []field[shop.Sho
 	many("present", "what each folder is set for now", list(stateFields.shape(), false), func(s *shop.Shop) *[]shop.State { return &s.States }),
 	many("bench", "the people at the bench", list(personFields.shape(), false), func(s *shop.Shop) *[]shop.Person { return &s.Bench }),
 	stocks(),
-	many("jobs", "the jobs, in the order given", list(jobShape, false), jobsIn),
-	many("done", "finished jobs for which a folder still stands", list(jobShape, false), doneIn),
+	many("jobs", "the jobs, in the order given", list(jobShape, false), func(s *shop.Shop) *[]job.Job { return &s.Jobs }),
+	many("done", "finished jobs for which a folder still stands", list(jobShape, false), func(s *shop.Shop) *[]job.Job { return &s.Done }),
 	standards(),
 	group("weights", "what a plan's minutes cost", weightFields, func(s *shop.Shop) *shop.Weights { return &s.Weights }),
 	group("house", "what the shop has decided for itself", houseFields, func(s *shop.Shop) *shop.House { return &s.House }),

@@ -132,8 +132,8 @@ func layerLimits(usual []settings.LayersLimit) field[settings.Advice] {
 			}
 			return out, ok
 		},
-		write: func(w *writing, all []settings.LayersLimit) *yamlNode {
-			n := &yamlNode{Kind: yaml.MappingNode, Style: yaml.FlowStyle}
+		write: func(w *writing, all []settings.LayersLimit) *yaml.Node {
+			n := &yaml.Node{Kind: yaml.MappingNode, Style: yaml.FlowStyle}
 			for _, l := range all {
 				key := "any"
 				if l.UpTo != anyGrammage {

@@ -31,7 +31,7 @@ func jobPart[V any](place func(*job.Job) *V) access[docket, V] {
 	return in(func(d *docket) *V { return place(&d.job) })
 }
 
-// docketFields is reached through a function, because the shop's fields are declared before it.
+// docketFields are the fields of a job. The stock comes before the grain and the sheet before both, which lean on them.
 var docketFields = record[docket]{what: "a job", after: putTogether, fields: []field[docket]{
 	need("name", "the docket number or a short name; once in the shop", words, jobPart(func(j *job.Job) *string { return &j.Name })),
 	may("title", "what the job is", words, "", jobPart(func(j *job.Job) *string { return &j.Title })),
@@ -69,7 +69,7 @@ var jobShape = shape[job.Job]{
 		d, ok := docketFields.shape().read(s)
 		return d.job, ok
 	},
-	write: func(w *writing, j job.Job) *yamlNode {
+	write: func(w *writing, j job.Job) *yaml.Node {
 		d := takeApart(w, j)
 		return docketFields.write(w, &d)
 	},
@@ -93,29 +93,12 @@ var stockOrName = shape[paper.Stock]{
 		}
 		return v, ok
 	},
-	write: func(w *writing, v paper.Stock) *yamlNode {
+	write: func(w *writing, v paper.Stock) *yaml.Node {
 		if listed, ok := w.stocks[v.Name]; ok && listed == v {
 			return scalar(v.Name)
 		}
 		return stockFields.write(w, &v)
 	},
-}
-
-// maybe is a field that may be left out and has no usual value of its own.
-func maybe[T, V any](name, about string, of shape[V], place func(*T) **V) field[T] {
-	f := need(name, about, of, access[T, V]{
-		func(t *T) V { return **place(t) },
-		func(t *T, v V) { *place(t) = &v },
-	})
-	f.needed = false
-	write := f.write
-	f.write = func(w *writing, from *T) *yamlNode {
-		if *place(from) == nil {
-			return nil
-		}
-		return write(w, from)
-	}
-	return f
 }
 
 // putTogether makes the stock and the scheme of a job of what its docket says.
