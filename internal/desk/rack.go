@@ -90,7 +90,8 @@ func (r *rack) match(u *settings.Unit, k int) Match {
 	if len(m.Serves) > 0 {
 		return m
 	}
-	for _, near := range r.near.Nearest(st.Pattern(), r.shop.Standards.AtBench.EditCost, 1) {
+	reach := u.Guide.Window.Moved(-u.Guide.At)
+	for _, near := range r.near.NearestWithin(st.Pattern(), r.shop.Standards.AtBench.EditCost, reach, 1) {
 		m.Nearest = &Near{&r.free[near.Set], near.Edit, r.shop.Standards.AtBench.Start + near.Time}
 	}
 	return m
