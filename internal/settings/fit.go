@@ -22,10 +22,12 @@ type fitting struct {
 	short []string // of each operation
 	speak bool
 
-	on    []int            // station of each wheel
-	reach [][]units.Length // of each station, the far end of each body mounted so far
-	tries int
-	best  trouble // the conflict that came nearest to fitting
+	on     []int            // station of each wheel
+	reach  [][]units.Length // of each station, the far end of each body mounted so far
+	tries  int              // that are left
+	result fitted
+	placed bool    // there is a result
+	best   trouble // the conflict that came nearest to fitting
 }
 
 // wheel is a spot on the shaft.
@@ -45,7 +47,7 @@ type fitted struct {
 
 // newFitting prepares the wheels; spots are in machine t.
 func newFitting(h *House, number int, sh shaft, spots []spot) *fitting {
-	f := &fitting{house: h, shaft: sh, number: number, reach: make([][]units.Length, len(sh.unit.Stations))}
+	f := &fitting{house: h, shaft: sh, number: number, tries: triesMost, reach: make([][]units.Length, len(sh.unit.Stations))}
 	if len(spots) == 0 {
 		return f
 	}
@@ -64,28 +66,32 @@ func newFitting(h *House, number int, sh shaft, spots []spot) *fitting {
 // fit places all wheels: with the whole stack on the shafts where that can be, otherwise anywhere in the guide's range.
 func (f *fitting) fit() (fitted, bool) {
 	if window := f.shaft.onShafts(); !window.Empty() {
-		if result, ok := f.place(0, window); ok {
-			return result, true
+		if f.place(0, window); f.placed {
+			return f.result, true
 		}
 	}
-	f.tries = 0
-	return f.place(0, f.shaft.guideRange())
+	f.tries = triesMost
+	f.place(0, f.shaft.guideRange())
+	return f.result, f.placed
 }
 
-// triesMost bounds the search for an arrangement. A handful of wheels on two stations never comes near it.
-const triesMost = 20_000
+// triesMost bounds the search for an arrangement, and sharesMost what is tried beyond the first one. A handful of wheels on
+// two stations comes nowhere near the first and through all its arrangements within the second.
+const (
+	triesMost  = 20_000
+	sharesMost = 100
+)
 
-// place tries to put the wheels from number i on, keeping to the guide positions of the window; the first station is
-// tried first, so that a unit is tooled on one pair of shafts when one is enough. The first arrangement that also leaves
-// room for the rings is taken.
-func (f *fitting) place(i int, window tooling.Window) (fitted, bool) {
+// place tries to put the wheels from number i on, keeping to the guide positions of the window, and tells whether to stop.
+// The first station is tried first, so that a unit is tooled on one pair of shafts when one is enough.
+func (f *fitting) place(i int, window tooling.Window) (stop bool) {
 	if i == len(f.wheels) {
-		return f.arrange(window)
+		return f.offer(window)
 	}
 	w := &f.wheels[i]
 	for k := range f.shaft.unit.Stations {
-		if f.tries++; f.tries > triesMost {
-			return fitted{}, false
+		if f.tries--; f.tries < 0 {
+			return true
 		}
 		station, body := &f.shaft.unit.Stations[k], w.bodies[k]
 		if !f.beside(i, k) {
@@ -98,13 +104,30 @@ func (f *fitting) place(i int, window tooling.Window) (fitted, bool) {
 		}
 		f.on[i] = k
 		f.reach[k] = append(f.reach[k], w.at+body.Right)
-		result, ok := f.place(i+1, now)
+		stop = f.place(i+1, now)
 		f.reach[k] = f.reach[k][:len(f.reach[k])-1]
-		if ok {
-			return result, true
+		if stop {
+			return true
 		}
 	}
-	return fitted{}, false
+	return false
+}
+
+// offer takes an arrangement that leaves room for the rings when it is the first, or leaves fewer stations without a set
+// on the rack, or as few on fewer stations. It tells whether none can be better.
+func (f *fitting) offer(window tooling.Window) (stop bool) {
+	result, ok := f.arrange(window)
+	if !ok {
+		return false
+	}
+	before, now := f.result.tooled-f.result.served, result.tooled-result.served
+	if !f.placed {
+		f.tries = min(f.tries, sharesMost)
+	}
+	if !f.placed || now < before || (now == before && result.tooled < f.result.tooled) {
+		f.result, f.placed = result, true
+	}
+	return f.house.Rack == nil || f.result.served == f.result.tooled
 }
 
 // beside tells whether wheel i fits on station k beside those that stand there.

@@ -83,6 +83,39 @@ func TestAServingSetComesFirst(t *testing.T) {
 	}
 }
 
+// Two stations: all on the first as long as nothing speaks for more; split when the rack has a set for each half; not
+// split for the sake of one half alone.
+func TestStationsShareToolsAsTheRackHasThem(t *testing.T) {
+	f := combination()
+	second := f.Units[0].Stations[0]
+	second.Name, second.Class = "1B", "other 35"
+	f.Units[0].Stations = append(f.Units[0].Stations, second)
+	first, other := perforations("wide 35", 285), perforations("other 35", 485) // 75 + 610 − 400, 75 + 610 − 200
+	for name, c := range map[string]struct {
+		rack []tooling.Pattern
+		want string
+	}{
+		"no rack":            {nil, "perforate perforate | "},
+		"a set for all":      {[]tooling.Pattern{perforations("wide 35", 285, 485)}, "perforate perforate | "},
+		"a set for each":     {[]tooling.Pattern{first, other}, "perforate | perforate"},
+		"a set for one only": {[]tooling.Pattern{first}, "perforate perforate | "},
+	} {
+		t.Run(name, func(t *testing.T) {
+			j, folded := docket(t, 860*mm, 610*mm, "up 1/2", "perforate at t 200 mm", "perforate at t 400 mm")
+			h := house()
+			h.Rack = rackOf(0, c.rack...)
+			ways, miss := Ways(j, folded, f, h)
+			if miss != nil {
+				t.Fatal(miss.Why)
+			}
+			stations := ways[0].Units[0].Stations
+			if got := kinds(stations[0]) + " | " + kinds(stations[1]); got != c.want {
+				t.Errorf("got %s, want %s", got, c.want)
+			}
+		})
+	}
+}
+
 // The window arithmetic against a count of every whole number.
 func TestWindowsAgainstCounting(t *testing.T) {
 	windows := rapid.Custom(func(t *rapid.T) []tooling.Window {
