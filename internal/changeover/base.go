@@ -18,9 +18,10 @@ const (
 )
 
 // Base explains the change from one setting to another on the same folder, all but guides and tooling. From nil is the unknown
-// state. The lines come in the order of the work; one whose time is nothing is left out.
-func Base(std *Standards, from, to *settings.Settings) []Line {
-	return Compare(from, to).Lines(std)
+// state. The lines come in the order of the work, with lengths in millimetres or inches; one whose time is nothing is left
+// out.
+func Base(std *Standards, from, to *settings.Settings, inch bool) []Line {
+	return Compare(from, to).Lines(std, inch)
 }
 
 // Change is what has to be done between two settings, counted.
@@ -141,7 +142,7 @@ func (c Change) trialTime(std *Standards) time.Duration {
 }
 
 // Lines explains the change.
-func (c Change) Lines(std *Standards) []Line {
+func (c Change) Lines(std *Standards, inch bool) []Line {
 	var list []Line
 	add := func(what, why string, t time.Duration) {
 		if t > 0 {
@@ -150,10 +151,10 @@ func (c Change) Lines(std *Standards) []Line {
 	}
 	add("docket", c.docketWords(), std.Docket)
 	if c.Sheet {
-		add("sheet", c.sheetWords(), std.Sheet)
+		add("sheet", c.sheetWords(inch), std.Sheet)
 	}
 	if c.Stock {
-		add("stock", c.stockWords(), std.Stock)
+		add("stock", c.stockWords(inch), std.Stock)
 	}
 	add("units", c.unitWords(), c.unitTime(std))
 	add("plates", c.stopWords(), c.stopTime(std))
@@ -173,23 +174,21 @@ func (c Change) docketWords() string {
 	}
 }
 
-func (c Change) sheetWords() string {
+func (c Change) sheetWords(inch bool) string {
 	if c.Anew {
-		return c.To.size()
+		return c.To.size(inch)
 	}
-	return c.From.size() + " before, " + c.To.size() + " now"
+	return c.From.size(inch) + " before, " + c.To.size(inch) + " now"
 }
 
-func (s Sheet) size() string {
-	return units.FormatMM(s.Length) + " × " + units.FormatMM(s.Width) + " mm"
-}
+func (s Sheet) size(inch bool) string { return s.Length.Format(inch) + " × " + s.Width.Format(inch) }
 
-func (c Change) stockWords() string {
-	now := units.FormatMicrons(c.To.Caliper, false)
+func (c Change) stockWords(inch bool) string {
+	now := units.FormatMicrons(c.To.Caliper, inch)
 	if c.Anew {
 		return now + " thick"
 	}
-	return units.FormatMicrons(c.From.Caliper, false) + " thick before, " + now + " now"
+	return units.FormatMicrons(c.From.Caliper, inch) + " thick before, " + now + " now"
 }
 
 func (c Change) unitWords() string {

@@ -64,7 +64,7 @@ func TestHandWorkedChangeover(t *testing.T) {
 	}{
 		{"section to leaflet", section(), leaflet(), []Line{
 			{"docket", "docket change", 4 * minute},
-			{"sheet", "860 × 610 mm before, 640 × 900 mm now", 4 * minute},
+			{"sheet", "860 mm × 610 mm before, 640 mm × 900 mm now", 4 * minute},
 			{"stock", "100 µm thick before, 130 µm now", 3 * minute},
 			// Units 2 and 3 fall out: 2 × 3 min.
 			{"units", "units 2 and 3 uncoupled", 6 * minute},
@@ -77,7 +77,7 @@ func TestHandWorkedChangeover(t *testing.T) {
 		}, 27*minute + 30*time.Second},
 		{"leaflet to section", leaflet(), section(), []Line{
 			{"docket", "docket change", 4 * minute},
-			{"sheet", "640 × 900 mm before, 860 × 610 mm now", 4 * minute},
+			{"sheet", "640 mm × 900 mm before, 860 mm × 610 mm now", 4 * minute},
 			{"stock", "130 µm thick before, 100 µm now", 3 * minute},
 			// Units 2 and 3 come in: 2 × 6 min.
 			{"units", "units 2 and 3 coupled", 12 * minute},
@@ -93,7 +93,7 @@ func TestHandWorkedChangeover(t *testing.T) {
 		}, 4 * minute},
 		{"from the unknown", nil, leaflet(), []Line{
 			{"docket", "docket change; how the folder is set is not known, so all is set anew", 4 * minute},
-			{"sheet", "640 × 900 mm", 4 * minute},
+			{"sheet", "640 mm × 900 mm", 4 * minute},
 			{"stock", "130 µm thick", 3 * minute},
 			{"units", "units 2 and 3 uncoupled", 6 * minute},
 			// Two plates opened and set, two closed: 2 × 45 s + 4 × 30 s = 210 s.
@@ -103,7 +103,7 @@ func TestHandWorkedChangeover(t *testing.T) {
 		}, 29 * minute},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			lines := Base(&std, c.from, c.to)
+			lines := Base(&std, c.from, c.to, false)
 			if d := gocmp.Diff(c.want, lines); d != "" {
 				t.Fatal(d)
 			}
@@ -126,7 +126,7 @@ func TestWhatCounts(t *testing.T) {
 		{"plate closed", func(s *settings.Settings) { s.Units[0].Plates[0].Closed = true }, "[plates: 1 plate closed]"},
 		{"knife moved", func(s *settings.Settings) { s.Units[2].Knife.Stop += mm(1) }, "[plates: 1 stop set]"},
 		{"sheet longer by 1 mm", func(s *settings.Settings) { s.Units[0].In.Length += mm(1) }, ""},
-		{"sheet longer by 2 mm", func(s *settings.Settings) { s.Units[0].In.Length += mm(2) }, "[sheet: 860 × 610 mm before, 862 × 610 mm now]"},
+		{"sheet longer by 2 mm", func(s *settings.Settings) { s.Units[0].In.Length += mm(2) }, "[sheet: 860 mm × 610 mm before, 862 mm × 610 mm now]"},
 		{"nip thicker by 10 µm", func(s *settings.Settings) { s.Units[1].Nips[2].Thickness += 10 * units.Micrometre }, ""},
 		{"nip thicker by 11 µm", func(s *settings.Settings) { s.Units[1].Nips[2].Thickness += 11 * units.Micrometre }, "[gaps: 1 nip set]"},
 		{"stock 5 % thicker", func(s *settings.Settings) { s.Units[0].Nips[0].Thickness += 5 * units.Micrometre }, ""},
@@ -142,7 +142,7 @@ func TestWhatCounts(t *testing.T) {
 			std, to := Default(), section()
 			c.spoil(to)
 			var got []string
-			for _, l := range Base(&std, section(), to) {
+			for _, l := range Base(&std, section(), to, false) {
 				if l.What != "docket" && l.What != "trial" {
 					got = append(got, l.What+": "+l.Why)
 				}
@@ -216,7 +216,7 @@ func TestBaseProperties(t *testing.T) {
 		std := standards().Draw(t, "standards")
 		a, b, c := settingsOf().Draw(t, "a"), settingsOf().Draw(t, "b"), settingsOf().Draw(t, "c")
 		for _, from := range []*settings.Settings{nil, a} {
-			lines := Base(&std, from, b)
+			lines := Base(&std, from, b, rapid.Bool().Draw(t, "inch"))
 			if Sum(lines) != total(&std, from, b) {
 				t.Fatalf("lines sum to %v, want %v", Sum(lines), total(&std, from, b))
 			}
@@ -251,6 +251,17 @@ func BenchmarkBase(b *testing.B) {
 	std, from, to := Default(), section(), leaflet()
 	b.ReportAllocs()
 	for range b.N {
-		Base(&std, from, to)
+		Base(&std, from, to, false)
+	}
+}
+
+// A shop that thinks in inches reads inches: 25 × 38 in, 10 pt = 0.010 in = 254 µm.
+func TestLinesInInches(t *testing.T) {
+	std, to := Default(), leaflet()
+	to.Units[0].In.Length, to.Units[0].In.Width = 25*units.Inch, 38*units.Inch
+	to.Units[0].Nips[0].Thickness = 254 * units.Micrometre
+	lines := Base(&std, nil, to, true)
+	if lines[1].Why != "25 in × 38 in" || lines[2].Why != "10 pt thick" {
+		t.Fatalf("%+v", lines[1:3])
 	}
 }

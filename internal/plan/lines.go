@@ -36,7 +36,7 @@ func (t *translation) lane(m int, tasks []schedule.Task) []Task {
 
 // lines explain a make-ready: what hangs on the two settings, the guides, then station by station.
 func (t *translation) lines(m int, from, to *settings.Settings, task schedule.Task, moved []int) []changeover.Line {
-	lines := changeover.Base(&t.shop.Standards, from, to)
+	lines := changeover.Base(&t.shop.Standards, from, to, t.shop.Inch)
 	moved = append(moved, t.plainGuides(m, from, to)...)
 	if len(moved) > 0 {
 		slices.Sort(moved)
