@@ -34,6 +34,7 @@ type cli struct {
 	Rack       rackCommand       `cmd:"" help:"List the shaft sets, or what serves a job."`
 	Plan       planCommand       `cmd:"" help:"Plan the day, beside the order given."`
 	Check      checkCommand      `cmd:"" help:"List everything that is wrong with a shop file."`
+	Import     importCommand     `cmd:"" help:"Check a shop file and make it the shop that is asked."`
 	Export     exportCommand     `cmd:"" help:"Print the shop as a tidied shop file."`
 	Schema     schemaCommand     `cmd:"" help:"Print the JSON Schema of the shop file."`
 	Demo       demoCommand       `cmd:"" help:"Plan an invented shop, or write its shop file."`
