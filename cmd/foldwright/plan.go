@@ -207,9 +207,17 @@ func showBench(s streams, builds []plan.Build, inch bool) {
 	s.title("Bench")
 	t := newTable(words("start"), words("end"), words("set"), words("for"), words("at"), words("from"), words("to"), words("who"))
 	for _, b := range builds {
-		t.row(planMoment(b.Start), hour(b.End, b.Start), b.Set, b.Job, b.Folder+" "+b.Station, toolWords(b.From, inch), toolWords(b.To, inch), b.Person)
+		t.row(planMoment(b.Start), hour(b.End, b.Start), b.Set, b.Job, b.Folder+" "+b.Station, toolWords(b.From, inch), builtWords(b, inch), b.Person)
 	}
 	t.write(s)
+}
+
+// builtWords says what a set becomes on the bench.
+func builtWords(b plan.Build, inch bool) string {
+	if b.Frees {
+		return "plain, to free its tools"
+	}
+	return toolWords(b.To, inch)
 }
 
 // showLate lists the late jobs.

@@ -114,6 +114,7 @@ type PlanBuild struct {
 	Remove  int        `json:"remove"`
 	Add     int        `json:"add"`
 	Slide   int        `json:"slide"`
+	Frees   bool       `json:"frees_tools"` // only stripped, so that its tools can be used elsewhere
 	WorkMin float64    `json:"work_min"`
 	Start   time.Time  `json:"start"`
 	End     time.Time  `json:"end"`
@@ -275,6 +276,7 @@ func planBuild(b plan.Build) PlanBuild {
 		Remove:  b.Remove,
 		Add:     b.Add,
 		Slide:   b.Slide,
+		Frees:   b.Frees,
 		WorkMin: inMinutes(b.Work),
 		Start:   b.Start,
 		End:     b.End,

@@ -158,6 +158,7 @@ var spoils = []spoiled{
 	{"a build from other tools", onBuild(func(b *exchange.PlanBuild) { b.From = append(b.From, exchange.PlanTool{Kind: "slit", AtMM: 5}) })},
 	{"a build to other tools", onBuild(func(b *exchange.PlanBuild) { b.To = nil })},
 	{"tools off and on not told right", onBuild(func(b *exchange.PlanBuild) { b.Remove++ })},
+	{"a build that only frees tools, yet is swapped in", onBuild(func(b *exchange.PlanBuild) { b.Frees = !b.Frees })},
 	{"a build by nobody", onBuild(func(b *exchange.PlanBuild) { b.Person = "stranger" })},
 	{"a build for another job", onBuild(func(b *exchange.PlanBuild) { b.ForJob = "104" })},
 

@@ -95,8 +95,7 @@ type auditDay struct {
 	*checker
 	name string
 	day  *exchange.PlanDay
-	ends map[string]time.Time    // of the jobs in tasks
-	idle []exchange.PlanUnplaced // jobs without a place that wait for no other
+	ends map[string]time.Time // of the jobs in tasks
 }
 
 func (a *auditDay) object(format string, args ...any) {
@@ -133,23 +132,34 @@ func (a *auditDay) everyJobOnce() {
 	}
 }
 
-// reasons: a job that waits for nothing without a place has none itself only where a folder cannot run it, or, which is
-// looked at when the day is over, where tools were short.
+// reasons: a job that waits for nothing without a place has none itself only where no folder can run it, which is told of
+// each, or where tools were short on the folder it was put on, so that it must want some.
 func (a *auditDay) reasons(u exchange.PlanUnplaced) {
 	told := map[string]bool{}
 	for _, why := range u.Whys {
 		told[why.Folder] = true
 	}
 	for i := range a.shop.Folders {
-		f := a.shop.Folders[i].Name
-		if a.way(u.Job, f) != nil && len(u.Whys) != 1 || a.way(u.Job, f) == nil && !told[f] && len(u.Whys) != 1 {
+		if f := a.shop.Folders[i].Name; len(u.Whys) != 1 && (a.way(u.Job, f) != nil || !told[f]) {
 			a.object("job %s has no place; what is said of %s is not so", u.Job, f)
 		}
 	}
-	if len(u.Whys) == 1 && a.way(u.Job, u.Whys[0].Folder) == nil {
-		a.object("job %s has no place on %s, where it cannot run", u.Job, u.Whys[0].Folder)
+	if len(u.Whys) != 1 {
+		return
 	}
-	a.idle = append(a.idle, u)
+	way := a.way(u.Job, u.Whys[0].Folder)
+	if way == nil {
+		a.object("job %s has no place on %s, where it cannot run", u.Job, u.Whys[0].Folder)
+		return
+	}
+	for _, unit := range way.Units {
+		for _, st := range unit.Stations {
+			if len(st.Tools) > 0 {
+				return
+			}
+		}
+	}
+	a.object("job %s has no place on %s, which can run it and needs no tools", u.Job, u.Whys[0].Folder)
 }
 
 // toolsExist: loose and on all sets together there are as many tools of each type as a station wants.

@@ -7,6 +7,7 @@ import "foldwright/internal/schedule"
 // pinned to the front of a folder stays there.
 func (t *translation) givenOrder() schedule.Order {
 	order := make(schedule.Order, len(t.shop.Folders))
+	trial := schedule.NewDecoder(t.problem)
 	placed := make([]bool, len(t.jobs))
 	for m := range order {
 		for _, j := range t.problem.Machines[m].Fixed {
@@ -19,7 +20,7 @@ func (t *translation) givenOrder() schedule.Order {
 		if j < 0 {
 			break
 		}
-		m := t.givenFolder(order, j)
+		m := t.givenFolder(trial, order, j)
 		order[m] = append(order[m], j)
 		placed[j] = true
 	}
@@ -41,7 +42,7 @@ func (t *translation) nextGiven(placed []bool) int {
 }
 
 // givenFolder is the folder the docket names when the job can run there; else the one where it would end first.
-func (t *translation) givenFolder(order schedule.Order, j int) int {
+func (t *translation) givenFolder(trial *schedule.Decoder, order schedule.Order, j int) int {
 	best, end := -1, schedule.Time(0)
 	for m := range t.shop.Folders {
 		if t.ways[j][m] == nil {
@@ -50,7 +51,7 @@ func (t *translation) givenFolder(order schedule.Order, j int) int {
 		if t.jobs[j].Given == t.folder(m).Name {
 			return m
 		}
-		if e := t.endOn(order, j, m); best < 0 || e < end {
+		if e := endOn(trial, order, j, m); best < 0 || e < end {
 			best, end = m, e
 		}
 	}
@@ -58,11 +59,11 @@ func (t *translation) givenFolder(order schedule.Order, j int) int {
 }
 
 // endOn is when a job would end if it came next on a folder; [schedule.Forever] when it never would.
-func (t *translation) endOn(order schedule.Order, j, m int) schedule.Time {
-	trial := make(schedule.Order, len(order))
-	copy(trial, order)
-	trial[m] = append(order[m][:len(order[m]):len(order[m])], j)
-	for _, task := range schedule.Decode(t.problem, trial).Tasks[m] {
+func endOn(trial *schedule.Decoder, order schedule.Order, j, m int) schedule.Time {
+	with := make(schedule.Order, len(order))
+	copy(with, order)
+	with[m] = append(order[m][:len(order[m]):len(order[m])], j)
+	for _, task := range trial.Plan(with).Tasks[m] {
 		if task.Job == j {
 			return task.RunEnd
 		}

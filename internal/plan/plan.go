@@ -98,7 +98,8 @@ type Station struct {
 	Set     string // the set that stands there while the job runs; empty when no set stands there
 }
 
-// Build is a piece of bench work: the set becomes the pattern of a job.
+// Build is a piece of bench work: a set becomes the pattern of a job, to be swapped in; or it is stripped, to free tools
+// that the job wants.
 type Build struct {
 	Set     string
 	Job     string
@@ -110,6 +111,7 @@ type Build struct {
 	Remove  int            // tools taken off
 	Add     int            // tools put on
 	Slide   int            // tools moved along the shaft
+	Frees   bool           // only stripped, so that its tools can be used elsewhere
 	Work    time.Duration
 	Start   time.Time
 	End     time.Time

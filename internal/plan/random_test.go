@@ -10,12 +10,13 @@ import (
 	"pgregory.net/rapid"
 
 	"foldwright/internal/changeover"
+	"foldwright/internal/demo"
 	"foldwright/internal/exchange"
 	"foldwright/internal/plan"
 	"foldwright/internal/shop"
 )
 
-// vary changes the workshop at random: tools short or plenty, sets elsewhere, other hours, jobs left out, waiting for each
+// vary changes a shop at random: tools short or plenty, sets elsewhere, other hours, jobs left out, waiting for each
 // other, pinned, due sooner or later.
 func vary(t *rapid.T, s *shop.Shop) {
 	for i := range s.Tools {
@@ -68,10 +69,14 @@ func vary(t *rapid.T, s *shop.Shop) {
 
 // Goal: whatever the shop, the plan follows from its file to the last second, and every mode is met on the way.
 func TestRandomShopsPassTheAudit(t *testing.T) {
-	file := read(t, "testdata/workshop.yaml")
+	small, large := read(t, "testdata/workshop.yaml"), demo.File()
 	met := map[string]int{}
 	rapid.Check(t, func(t *rapid.T) {
-		s, err := exchange.ReadShop("workshop.yaml", file)
+		file := small
+		if rapid.IntRange(0, 9).Draw(t, "large") == 9 {
+			file = large
+		}
+		s, err := exchange.ReadShop("shop.yaml", file)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -85,37 +85,18 @@ func (a *auditDay) replay() {
 			a.object("%d loose %s of class %s at the end", n, key.Type, key.class)
 		}
 	}
-	for _, u := range a.idle {
-		for _, why := range u.Whys {
-			f, ok := a.shop.Folder(why.Folder)
-			if way := a.way(u.Job, why.Folder); ok && way != nil && w.couldFit(f, way) {
-				a.object("job %s has no place although %s could run it and there are tools enough", u.Job, f.Name)
-			}
-		}
-	}
 }
 
-// couldFit: when the day is over there are, for every station of a folder, a set and tools enough for what is wanted.
-func (w *world) couldFit(f *machine.Folder, way *settings.Settings) bool {
-	for u := range way.Units {
-		for _, st := range way.Units[u].Stations {
-			var free []tooling.Tool
-			sets := 0
-			for _, set := range w.sets {
-				if set.class == st.Class && (set.at == "rack" || set.at == f.Name+" "+st.Name) {
-					free = append(free, set.tools...)
-					sets++
-				}
-			}
-			for _, want := range st.Tools {
-				same := func(t tooling.Tool) bool { return t.Type == want.Type }
-				if sets == 0 || count(st.Pattern().Tools, same) > count(free, same)+w.loose[looseKey{st.Class, want.Type}] {
-					return false
-				}
-			}
-		}
+// difference is how many tools of each type are wanted beyond those that are there; negative: how many are left over.
+func difference(class string, want, have []tooling.Tool) map[looseKey]int {
+	out := map[looseKey]int{}
+	for _, t := range want {
+		out[looseKey{class, t.Type}]++
 	}
-	return true
+	for _, t := range have {
+		out[looseKey{class, t.Type}]--
+	}
+	return out
 }
 
 func earlier(a, b moment) bool {
@@ -210,7 +191,7 @@ type change struct {
 func (c *change) run() {
 	std := &c.shop.Standards
 	before := c.before[c.folder.Name]
-	base := changeover.Base(std, before, c.way)
+	base := changeover.Base(std, before, c.way, false)
 	c.time = changeover.Sum(base)
 	for _, l := range base {
 		if says := c.says(l.What); says != l.Time && !c.started() {
@@ -396,13 +377,7 @@ func (c *change) fit(st *machine.Station, label string, want []tooling.Tool) tim
 
 // draw takes what a set lacks from the loose tools and returns how what it has too many of is given back.
 func (w *world) draw(at string, set *setState, want []tooling.Tool) func() {
-	need := map[looseKey]int{}
-	for _, t := range want {
-		need[looseKey{set.class, t.Type}]++
-	}
-	for _, t := range set.tools {
-		need[looseKey{set.class, t.Type}]--
-	}
+	need := difference(set.class, want, set.tools)
 	set.tools = want
 	for key, n := range need {
 		if n > 0 {
@@ -474,7 +449,13 @@ func (w *world) build(b *exchange.PlanBuild) moment {
 	if !slices.Equal(toolTexts(b.From), texts(set.tools)) {
 		w.object("%s has %v, the plan says %v", at, texts(set.tools), toolTexts(b.From))
 	}
-	want := w.wantedBy(b)
+	var want []tooling.Tool // none: stripped for its tools
+	if !b.Frees {
+		want = w.wantedBy(b)
+	}
+	if b.Frees == w.usesBuild(*b) {
+		w.object("%s is built for job %s; it only frees tools: %v, the job swaps it in: %v", at, b.ForJob, b.Frees, w.usesBuild(*b))
+	}
 	if !slices.Equal(toolTexts(b.To), texts(want)) {
 		w.object("%s becomes %v, job %s wants %v", at, toolTexts(b.To), b.ForJob, texts(want))
 	}
@@ -509,14 +490,11 @@ func (w *world) wantedBy(b *exchange.PlanBuild) []tooling.Tool {
 	return nil
 }
 
-// bench: a person does one thing at a time, in working hours, and every build is for a swap.
+// bench: a person does one thing at a time, in working hours.
 func (a *auditDay) bench() {
 	byPerson := map[string][]exchange.PlanBuild{}
 	for _, b := range a.day.Bench {
 		byPerson[b.Person] = append(byPerson[b.Person], b)
-		if !a.usesBuild(b) {
-			a.object("set %s is built for job %s, which does not use it", b.Set, b.ForJob)
-		}
 	}
 	for _, p := range a.shop.Bench {
 		cal, _ := a.shop.Calendar(p.Calendar)

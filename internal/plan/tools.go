@@ -173,11 +173,14 @@ func (t *translation) fitsOf(u *settings.Unit, st *settings.Station) []schedule.
 	return out
 }
 
-// conversions gives the time to make any pattern into one that a job wants, at the machine and on the bench. Nobody
-// builds a pattern that no job wants, so the other columns stay empty.
+// conversions gives the time to make any pattern into one that a job wants or a plain one, at the machine and on the
+// bench. Nobody builds anything else, so the other columns stay empty.
 func (t *translation) conversions(own [][]int) (inFolder, onBench [][]schedule.Time) {
 	n := len(t.patterns.patterns)
 	wanted := make([]bool, n)
+	for plain := range t.shop.Classes { // they are numbered first
+		wanted[plain] = true
+	}
 	for _, row := range own {
 		for _, p := range row {
 			if p >= 0 {
