@@ -42,6 +42,63 @@ func leastAssignment(price [][]Time, row int, taken []bool) Time {
 	return least
 }
 
+// grow equals the least over all ways to name a source for every job without circles.
+func TestForest(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		d := rapidDice(t)
+		jobs := d(1, 5)
+		sources := jobs + d(1, 2)
+		price := make([]Time, jobs*sources)
+		for i := range price {
+			price[i] = Time(d(0, 20))
+		}
+		before, sum := grow(jobs, sources, price)
+		total := Time(0)
+		for j, from := range before {
+			if from == j || circles(before) {
+				t.Fatalf("%v goes in a circle", before)
+			}
+			total += price[j*sources+from]
+		}
+		if want := leastForest(price, make([]int, jobs), 0, sources); sum != want || total != want {
+			t.Fatalf("%v of %v costs %d, said to be %d; the least is %d", before, price, total, sum, want)
+		}
+	})
+}
+
+func leastForest(price []Time, before []int, job, sources int) Time {
+	if job == len(before) {
+		if circles(before) {
+			return math.MaxInt64
+		}
+		var sum Time
+		for j, from := range before {
+			sum += price[j*sources+from]
+		}
+		return sum
+	}
+	least := Time(math.MaxInt64)
+	for before[job] = range sources {
+		least = min(least, leastForest(price, before, job+1, sources))
+	}
+	return least
+}
+
+// circles says whether some job never comes to a root by going back.
+func circles(before []int) bool {
+	for j := range before {
+		for range before {
+			if j < len(before) {
+				j = before[j]
+			}
+		}
+		if j < len(before) {
+			return true
+		}
+	}
+	return false
+}
+
 // No plan with all jobs placed has less set-up than the bound.
 func TestBoundHolds(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {

@@ -85,14 +85,12 @@ func TestPublishedOptima(t *testing.T) {
 		name       string
 		read       func([][]Time) *Problem
 		optimum    Time
-		bound      Time // 0 = not known
 		iterations int
 	}{
-		{"br17.atsp", tour, 39, 0, 20_000},
-		// 1185 is the assignment relaxation of ftv33 (from memory: 7.85 % below the optimum in tables of the literature).
-		{"ftv33.atsp", tour, 1286, 1185, 400_000},
-		{"ESC07.sop", ordering, 2125, 0, 2_000},
-		{"br17.12.sop", ordering, 55, 0, 20_000},
+		{"br17.atsp", tour, 39, 20_000},
+		{"ftv33.atsp", tour, 1286, 400_000},
+		{"ESC07.sop", ordering, 2125, 2_000},
+		{"br17.12.sop", ordering, 55, 20_000},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			p := c.read(matrix(t, c.name))
@@ -106,12 +104,24 @@ func TestPublishedOptima(t *testing.T) {
 			}
 			bound := Bound(p)
 			t.Logf("found %d, optimum %d, bound %d, %d restarts", cost.Setup, c.optimum, bound, r.Restarts)
-			if c.bound > 0 && bound != c.bound {
-				t.Errorf("bound %d, want %d", bound, c.bound)
-			}
 			if cost.Unplaced > 0 || cost.Setup != c.optimum || bound > c.optimum {
 				t.Errorf("found %+v, optimum %d, bound %d", cost, c.optimum, bound)
 			}
 		})
+	}
+}
+
+// The assignment relaxation of ftv33 is 1185 (from memory: tables of the literature give it as 7.85 % below the optimum);
+// the forests come nearer.
+func TestBoundOfPublished(t *testing.T) {
+	m := matrix(t, "ftv33.atsp")
+	got := assign(len(m), len(m), func(to, from int) Time {
+		if to == from {
+			return impossible
+		}
+		return m[from][to]
+	})
+	if bound := Bound(tour(m)); got != 1185 || bound <= 1185 || bound > 1286 {
+		t.Errorf("assignment %d, want 1185; bound %d, want more than that and at most 1286", got, bound)
 	}
 }
