@@ -83,8 +83,10 @@ func (c foldCommand) folded() (*fold.Folded, error) {
 		flag, text string
 		into       *units.Length
 	}{
-		{"--lap", c.Lap, &scheme.Lap}, {"--trim-head", c.Head, &scheme.Trims.Head},
-		{"--trim-foot", c.Foot, &scheme.Trims.Foot}, {"--trim-front", c.Front, &scheme.Trims.Front},
+		{"--lap", c.Lap, &scheme.Lap},
+		{"--trim-head", c.Head, &scheme.Trims.Head},
+		{"--trim-foot", c.Foot, &scheme.Trims.Foot},
+		{"--trim-front", c.Front, &scheme.Trims.Front},
 	} {
 		if wish.text != "" {
 			*wish.into, err = units.ParseOffset(wish.text, bare)

@@ -50,8 +50,10 @@ func (c importCommand) Run(s streams) error {
 // put writes the file whole or not at all: beside its place first, then into it.
 func (c importCommand) put(target string, data []byte) error {
 	if _, err := os.Stat(target); err == nil && !c.Replace {
-		return fault.Fault{Kind: fault.Conflict, Code: "shop-exists", File: target, Wrong: "there is a shop already",
-			Right: "add --replace to put the new one in its place"}
+		return fault.Fault{
+			Kind: fault.Conflict, Code: "shop-exists", File: target, Wrong: "there is a shop already",
+			Right: "add --replace to put the new one in its place",
+		}
 	}
 	if err := os.MkdirAll(filepath.Dir(target), 0o755); err != nil {
 		return unwritable(target, err)

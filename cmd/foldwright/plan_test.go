@@ -105,8 +105,12 @@ func TestPlanByTimeEnds(t *testing.T) {
 
 func TestToolsInShort(t *testing.T) {
 	got := toolsInShort([]plan.Station{
-		{Station: "1A", Mode: "keep", Set: "a"}, {Station: "1B", Mode: "shift", Set: "b"}, {Station: "2A", Mode: "swap", Set: "c"},
-		{Station: "2B", Mode: "built", Set: "d"}, {Station: "3A", Mode: "in_folder", Set: "e"}, {Station: "3B", Mode: "plain", Set: "f"},
+		{Station: "1A", Mode: "keep", Set: "a"},
+		{Station: "1B", Mode: "shift", Set: "b"},
+		{Station: "2A", Mode: "swap", Set: "c"},
+		{Station: "2B", Mode: "built", Set: "d"},
+		{Station: "3A", Mode: "in_folder", Set: "e"},
+		{Station: "3B", Mode: "plain", Set: "f"},
 	})
 	if want := "1B shift, 2A c in, 2B d built, 3A e fitted, 3B f plain"; got != want {
 		t.Errorf("%q, should be %q", got, want)

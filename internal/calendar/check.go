@@ -38,8 +38,10 @@ func (c *Calendar) Check() fault.List {
 func checkSpans(field string, spans []Span) (faults fault.List) {
 	for _, s := range spans {
 		if s.From < 0 || s.From >= minutesADay || s.To <= s.From || s.To > s.From+minutesADay {
-			faults.Add(fault.Fault{Code: CodeSpan, Field: field, Wrong: fmt.Sprintf("minutes %d to %d are no span of a day", s.From, s.To),
-				Right: "a span starts within its day and ends later, within 24 hours"})
+			faults.Add(fault.Fault{
+				Code: CodeSpan, Field: field, Wrong: fmt.Sprintf("minutes %d to %d are no span of a day", s.From, s.To),
+				Right: "a span starts within its day and ends later, within 24 hours",
+			})
 			return faults
 		}
 	}
@@ -55,8 +57,10 @@ func overlap(spans []Span) *fault.Fault {
 	sorted := slices.SortedFunc(slices.Values(spans), func(a, b Span) int { return a.From - b.From })
 	for i := 1; i < len(sorted); i++ {
 		if sorted[i].From < sorted[i-1].To {
-			return &fault.Fault{Code: CodeOverlap, Wrong: sorted[i-1].String() + " and " + sorted[i].String() + " overlap",
-				Right: "let each span start when the one before has ended"}
+			return &fault.Fault{
+				Code: CodeOverlap, Wrong: sorted[i-1].String() + " and " + sorted[i].String() + " overlap",
+				Right: "let each span start when the one before has ended",
+			}
 		}
 	}
 	return nil

@@ -31,8 +31,10 @@ func ParseSpans(text string) ([]Span, error) {
 	for piece := range strings.SplitSeq(text, ",") {
 		s, ok := parseSpan(strings.Join(strings.Fields(piece), " "))
 		if !ok {
-			return nil, fault.Fault{Code: CodeSpan, Wrong: fmt.Sprintf("%.40q is no time from and to", strings.TrimSpace(piece)),
-				Right: "write times such as 06:00-14:00, several with commas between them, or closed"}
+			return nil, fault.Fault{
+				Code: CodeSpan, Wrong: fmt.Sprintf("%.40q is no time from and to", strings.TrimSpace(piece)),
+				Right: "write times such as 06:00-14:00, several with commas between them, or closed",
+			}
 		}
 		spans = append(spans, s)
 	}

@@ -37,8 +37,10 @@ func unused(number int, kind machine.UnitKind) settings.Unit {
 // A sheet of 860 × 610 mm, 100 µm: 430 by plate 1 of unit 1, turned left, 305 by plate 1 of unit 2, turned left, the knife
 // at 215. And 640 × 900 mm, 130 µm: 320 by plate 1 and 160 by plate 3 of unit 1; nothing else.
 func section() *settings.Settings {
-	knife := settings.Unit{Number: 3, Kind: machine.Knife, Engaged: true, Enters: machine.TurnLeft, Knife: &settings.Knife{Stop: mm(215)},
-		Nips: []settings.Nip{{Number: 1, Layers: 8, Thickness: 800 * units.Micrometre}}}
+	knife := settings.Unit{
+		Number: 3, Kind: machine.Knife, Engaged: true, Enters: machine.TurnLeft, Knife: &settings.Knife{Stop: mm(215)},
+		Nips: []settings.Nip{{Number: 1, Layers: 8, Thickness: 800 * units.Micrometre}},
+	}
 	return &settings.Settings{Units: []settings.Unit{
 		buckle(1, machine.Straight, 860, 610, 100*units.Micrometre, []int{1, 2, 2, 2, 2}, 430, 0, 0, 0),
 		buckle(2, machine.TurnLeft, 610, 430, 100*units.Micrometre, []int{2, 4, 4}, 305, 0),
@@ -188,9 +190,11 @@ func settingsOf() *rapid.Generator[*settings.Settings] {
 		}
 		if step("knife", 1) > 0 {
 			n := 1 + step("layers", 3)
-			s.Units[2] = settings.Unit{Number: 3, Kind: machine.Knife, Engaged: true, Enters: turns[step("turn", 1)],
+			s.Units[2] = settings.Unit{
+				Number: 3, Kind: machine.Knife, Engaged: true, Enters: turns[step("turn", 1)],
 				Knife: &settings.Knife{Stop: mm(float64(100 + 100*step("stop", 1)))},
-				Nips:  []settings.Nip{{Number: 1, Layers: n, Thickness: units.Length(n) * caliper}}}
+				Nips:  []settings.Nip{{Number: 1, Layers: n, Thickness: units.Length(n) * caliper}},
+			}
 		}
 		return s
 	})

@@ -101,8 +101,10 @@ func (s Standards) Check() fault.List {
 	var list fault.List
 	for _, f := range s.Fields() {
 		if v := *f.Value; v < 0 || v > Most || v%time.Second != 0 {
-			list.Add(fault.Fault{Code: CodeStandard, Field: f.Name, Wrong: units.FormatMinutes(v) + " for " + f.What,
-				Right: "whole seconds, 0 to " + units.FormatMinutes(Most)})
+			list.Add(fault.Fault{
+				Code: CodeStandard, Field: f.Name, Wrong: units.FormatMinutes(v) + " for " + f.What,
+				Right: "whole seconds, 0 to " + units.FormatMinutes(Most),
+			})
 		}
 	}
 	s.order(&list)
@@ -113,9 +115,11 @@ func (s Standards) Check() fault.List {
 func (s Standards) order(list *fault.List) {
 	atMost := func(field, what string, t time.Duration, other string, most time.Duration) {
 		if t > most {
-			list.Add(fault.Fault{Code: CodeStandard, Field: field,
+			list.Add(fault.Fault{
+				Code: CodeStandard, Field: field,
 				Wrong: fmt.Sprintf("%s takes %s, %s only %s", what, units.FormatMinutes(t), other, units.FormatMinutes(most)),
-				Right: "at most " + units.FormatMinutes(most)})
+				Right: "at most " + units.FormatMinutes(most),
+			})
 		}
 	}
 	atMost("turn", "turning the way into a unit", s.Turn, "coupling it", s.Couple)

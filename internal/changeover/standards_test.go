@@ -55,16 +55,26 @@ func TestStandardsFaults(t *testing.T) {
 		spoil func(*Standards)
 		want  string
 	}{
-		{"negative", func(s *Standards) { s.Stop = -time.Minute },
-			"stop: -1 min for each plate stop or knife stop moved; whole seconds, 0 to 4 h [standard-minutes]"},
-		{"too long", func(s *Standards) { s.Docket = 5 * time.Hour },
-			"docket: 5 h for each job: docket read, pile fetched, counter and delivery set; whole seconds, 0 to 4 h [standard-minutes]"},
-		{"broken second", func(s *Standards) { s.Guide = 1500 * time.Millisecond },
-			"guide: 1.5 s for each side guide moved; whole seconds, 0 to 4 h [standard-minutes]"},
-		{"turn dearer than coupling", func(s *Standards) { s.Turn = 7 * time.Minute },
-			"turn: turning the way into a unit takes 7 min, coupling it only 6 min; at most 6 min [standard-minutes]"},
-		{"slide dearer than both", func(s *Standards) { s.AtBench.Slide = 4 * time.Minute },
-			"bench_slide: sliding a tool takes 4 min, taking it off and fitting it only 3 min 30 s; at most 3 min 30 s [standard-minutes]"},
+		{
+			"negative", func(s *Standards) { s.Stop = -time.Minute },
+			"stop: -1 min for each plate stop or knife stop moved; whole seconds, 0 to 4 h [standard-minutes]",
+		},
+		{
+			"too long", func(s *Standards) { s.Docket = 5 * time.Hour },
+			"docket: 5 h for each job: docket read, pile fetched, counter and delivery set; whole seconds, 0 to 4 h [standard-minutes]",
+		},
+		{
+			"broken second", func(s *Standards) { s.Guide = 1500 * time.Millisecond },
+			"guide: 1.5 s for each side guide moved; whole seconds, 0 to 4 h [standard-minutes]",
+		},
+		{
+			"turn dearer than coupling", func(s *Standards) { s.Turn = 7 * time.Minute },
+			"turn: turning the way into a unit takes 7 min, coupling it only 6 min; at most 6 min [standard-minutes]",
+		},
+		{
+			"slide dearer than both", func(s *Standards) { s.AtBench.Slide = 4 * time.Minute },
+			"bench_slide: sliding a tool takes 4 min, taking it off and fitting it only 3 min 30 s; at most 3 min 30 s [standard-minutes]",
+		},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			s := Default()

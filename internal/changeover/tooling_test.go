@@ -63,13 +63,19 @@ func TestToolingLines(t *testing.T) {
 		want Line
 	}{
 		{"swap", std.SwapLine(open, "W35-02"), Line{"tooling 2A", "set W35-02 in: 2 shafts 2 min", 2 * minute}},
-		{"swap behind an exit shaft", std.SwapLine(behind, "W35-02"),
-			Line{"tooling 1A", "set W35-02 in: 2 shafts 2 min, way to the shafts 2 min 30 s, exit shaft out and in 1 min 30 s", 6 * minute}},
+		{
+			"swap behind an exit shaft", std.SwapLine(behind, "W35-02"),
+			Line{"tooling 1A", "set W35-02 in: 2 shafts 2 min, way to the shafts 2 min 30 s, exit shaft out and in 1 min 30 s", 6 * minute},
+		},
 		// 4 min + 1 removed + 1 slid × 2 min + 2.5 min of way = 9.5 min.
-		{"fit", std.FitLine(behind, perforations(50, 100, 300), perforations(100, 320), tolerance),
-			Line{"tooling 1A", "at the machine: 1 tool taken off, 1 slid, 1 stays, way to the shafts 2 min 30 s", 9*minute + 30*time.Second}},
-		{"fit from plain", std.FitLine(open, perforations(), perforations(100, 320), tolerance),
-			Line{"tooling 2A", "at the machine: 2 tools fitted", 10 * minute}},
+		{
+			"fit", std.FitLine(behind, perforations(50, 100, 300), perforations(100, 320), tolerance),
+			Line{"tooling 1A", "at the machine: 1 tool taken off, 1 slid, 1 stays, way to the shafts 2 min 30 s", 9*minute + 30*time.Second},
+		},
+		{
+			"fit from plain", std.FitLine(open, perforations(), perforations(100, 320), tolerance),
+			Line{"tooling 2A", "at the machine: 2 tools fitted", 10 * minute},
+		},
 		{"nothing to fit", std.FitLine(behind, perforations(100), perforations(100), tolerance), Line{"tooling 1A", "all tools stay", 0}},
 		{"one guide", std.GuideLine(1), Line{"guides", "side guide moved: unit 1", minute}},
 		{"two guides", std.GuideLine(1, 3), Line{"guides", "side guide moved: units 1 and 3", 2 * minute}},

@@ -57,16 +57,20 @@ func StockNamed(name string) (Stock, error) {
 		}
 		known = append(known, s.Name)
 	}
-	return Stock{}, fault.Fault{Kind: fault.Input, Code: "label-stock", Field: "stock",
-		Wrong: fmt.Sprintf("there is no label stock %q", name), Right: "known: " + strings.Join(known, ", ")}
+	return Stock{}, fault.Fault{
+		Kind: fault.Input, Code: "label-stock", Field: "stock",
+		Wrong: fmt.Sprintf("there is no label stock %q", name), Right: "known: " + strings.Join(known, ", "),
+	}
 }
 
 // Labels lays labels out on a stock, leaving out the first skip places of the first sheet, which were used before.
 func Labels(labels []Label, s Stock, skip int, say *words.Speaker) ([]*Picture, error) {
 	each := s.Columns * s.Rows
 	if skip < 0 || skip >= each {
-		return nil, fault.Fault{Kind: fault.Input, Code: "label-skip", Field: "skip",
-			Wrong: fmt.Sprintf("%d places to leave out", skip), Right: fmt.Sprintf("0 to %d: a sheet of %s has %d", each-1, s.Name, each)}
+		return nil, fault.Fault{
+			Kind: fault.Input, Code: "label-skip", Field: "skip",
+			Wrong: fmt.Sprintf("%d places to leave out", skip), Right: fmt.Sprintf("0 to %d: a sheet of %s has %d", each-1, s.Name, each),
+		}
 	}
 	var pages []*Picture
 	for i := range labels {

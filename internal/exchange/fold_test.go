@@ -76,8 +76,10 @@ func TestReadPages(t *testing.T) {
 		AlongS: 4, AlongT: 2,
 		Top:    []int{4, 5, 13, 12, 16, 9, 1, 8},
 		Bottom: []int{3, 6, 14, 11, 15, 10, 2, 7},
-		Heads: []fold.Head{fold.HeadTPlus, fold.HeadTMinus, fold.HeadTPlus, fold.HeadTMinus,
-			fold.HeadNone, fold.HeadTMinus, fold.HeadTPlus, fold.HeadTMinus},
+		Heads: []fold.Head{
+			fold.HeadTPlus, fold.HeadTMinus, fold.HeadTPlus, fold.HeadTMinus,
+			fold.HeadNone, fold.HeadTMinus, fold.HeadTPlus, fold.HeadTMinus,
+		},
 	}
 	if diff := cmp.Diff(want, p.Map); diff != "" {
 		t.Error(diff)

@@ -46,8 +46,10 @@ func smallPlan() *plan.Plan {
 	return &plan.Plan{
 		Shop: "Small", From: at(6, 0), Weights: plan.Weights{Late: 1000, Makeready: 1000, Waiting: 500, Bench: 250},
 		Day: day, Given: plan.Day{Figures: figures}, Bound: 40 * time.Second,
-		Moves: []plan.Move{{Job: "2101", FromFolder: "birch", ToFolder: "alder", FromPlace: 3, ToPlace: 1,
-			MakereadyGiven: 5 * time.Minute, Makeready: 100 * time.Second, LateGiven: time.Hour, Late: 10 * time.Minute}},
+		Moves: []plan.Move{{
+			Job: "2101", FromFolder: "birch", ToFolder: "alder", FromPlace: 3, ToPlace: 1,
+			MakereadyGiven: 5 * time.Minute, Makeready: 100 * time.Second, LateGiven: time.Hour, Late: 10 * time.Minute,
+		}},
 		Search: plan.Search{Seed: 1, Iterations: 2000, Restarts: 3, Took: 1234567 * time.Microsecond},
 	}
 }

@@ -13,8 +13,10 @@ import (
 func TestRackShape(t *testing.T) {
 	mm := units.Millimetre
 	got, err := json.Marshal(Rack([]tooling.Set{
-		{Label: "W-04", Class: "wide 35", Place: tooling.Place{Slot: "A1"}, Served: []string{"2099"}, MetresK: 640,
-			Tools: []tooling.Tool{{Type: tooling.Type{Kind: tooling.Perforate, Spec: "12 tpi"}, At: 410 * mm}, {Type: tooling.Type{Kind: tooling.Slit}, At: 500*mm + mm/4}}},
+		{
+			Label: "W-04", Class: "wide 35", Place: tooling.Place{Slot: "A1"}, Served: []string{"2099"}, MetresK: 640,
+			Tools: []tooling.Tool{{Type: tooling.Type{Kind: tooling.Perforate, Spec: "12 tpi"}, At: 410 * mm}, {Type: tooling.Type{Kind: tooling.Slit}, At: 500*mm + mm/4}},
+		},
 		{Label: "N-01", Class: "narrow 35", Place: tooling.Place{Folder: "alder", Station: "2A"}},
 		{Label: "N-02", Class: "narrow 35", Place: tooling.Place{Bench: true}},
 	}))

@@ -24,8 +24,10 @@ func TestSchemaIsPublished(t *testing.T) {
 // The schema is held to a validator that is not ours: what the reader takes, it takes too.
 func TestSchemaTakesWhatIsWell(t *testing.T) {
 	schema := compiled(t)
-	for _, file := range []string{"testdata/example.yaml", "testdata/example.tidy.yaml", "testdata/faults/names.yaml",
-		"testdata/faults/unfoldable.yaml", "../demo/shop.yaml"} {
+	for _, file := range []string{
+		"testdata/example.yaml", "testdata/example.tidy.yaml", "testdata/faults/names.yaml",
+		"testdata/faults/unfoldable.yaml", "../demo/shop.yaml",
+	} {
 		files, err := filepath.Glob(file)
 		if err != nil || len(files) == 0 {
 			t.Fatal(file, err)

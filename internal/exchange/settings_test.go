@@ -26,11 +26,15 @@ func hazel() *machine.Folder {
 		Name:   "hazel",
 		Feeder: machine.Feeder{Length: span(180, 1020), Width: span(150, 720), MaxGrammage: 250 * units.GramPerM2, SheetsPerHourMax: 16000},
 		Units: []machine.Unit{
-			{Kind: machine.Buckle, Plates: []machine.Plate{{Stop: span(80, 520)}, {Stop: span(70, 430)}}, Speed: 150 * units.MetrePerMin, Gap: 60 * mm,
+			{
+				Kind: machine.Buckle, Plates: []machine.Plate{{Stop: span(80, 520)}, {Stop: span(70, 430)}}, Speed: 150 * units.MetrePerMin, Gap: 60 * mm,
 				Operator: machine.RightSide, Guide: machine.Guide{Side: machine.RightSide, Range: span(20, 740)},
-				Stations: []machine.Station{{Name: "1A", Class: "wide 35", To: 760 * mm}}},
-			{Kind: machine.Knife, Enters: []machine.Entry{machine.TurnLeft}, Stop: span(60, 330), StrokesMax: 9000, Speed: 110 * units.MetrePerMin, Gap: 100 * mm,
-				Operator: machine.RightSide, Guide: machine.Guide{Side: machine.RightSide, Range: span(20, 600)}},
+				Stations: []machine.Station{{Name: "1A", Class: "wide 35", To: 760 * mm}},
+			},
+			{
+				Kind: machine.Knife, Enters: []machine.Entry{machine.TurnLeft}, Stop: span(60, 330), StrokesMax: 9000, Speed: 110 * units.MetrePerMin, Gap: 100 * mm,
+				Operator: machine.RightSide, Guide: machine.Guide{Side: machine.RightSide, Range: span(20, 600)},
+			},
 			{Kind: machine.Knife, Enters: []machine.Entry{machine.TurnLeft}, Stop: span(60, 330), StrokesMax: 9000, Speed: 110 * units.MetrePerMin, Gap: 100 * mm},
 		},
 	}

@@ -123,8 +123,10 @@ jobs:
 }
 
 // awkward are texts that YAML reads as something else, or that it must quote.
-var awkward = []string{"", "null", "~", "yes", "no", "true", "0107", "1e3", "4711", ".5", "-1", "2026-03-02", "12:30", "- a", "a: b", "a #b", "#a",
-	"[a]", "{a}", "*a", "&a", "!a", "|", ">", "%a", "@a", "`a`", "'", `"`, `\`, "a,b", "a, b", "? a", ": a", "<<", "=", "a\nb", " a", "a ", "\ta", "0x1F", "é", "½", "🗂", "…"}
+var awkward = []string{
+	"", "null", "~", "yes", "no", "true", "0107", "1e3", "4711", ".5", "-1", "2026-03-02", "12:30", "- a", "a: b", "a #b", "#a",
+	"[a]", "{a}", "*a", "&a", "!a", "|", ">", "%a", "@a", "`a`", "'", `"`, `\`, "a,b", "a, b", "? a", ": a", "<<", "=", "a\nb", " a", "a ", "\ta", "0x1F", "é", "½", "🗂", "…",
+}
 
 func anyWords(t *rapid.T, label string) string {
 	return rapid.OneOf(rapid.SampledFrom(awkward), rapid.StringMatching(`[A-Za-z0-9 .:#\-]{0,12}`), rapid.String()).Draw(t, label)
@@ -274,8 +276,10 @@ func anyStock(t *rapid.T) paper.Stock {
 }
 
 func anyScheme(t *rapid.T) fold.Scheme {
-	s, err := fold.Parse(rapid.SampledFrom([]string{"F16-7", "F16-6", "F8-1", "up 1/2", "up 1/2, left, up 1/2", "letter inner 2 mm", "zigzag 4, left, up 1/2",
-		"up 210.000001 mm, right, down 8 1/2 in", "down 1/3 + 1/7 mm", "gate"}).Draw(t, "folds"))
+	s, err := fold.Parse(rapid.SampledFrom([]string{
+		"F16-7", "F16-6", "F8-1", "up 1/2", "up 1/2, left, up 1/2", "letter inner 2 mm", "zigzag 4, left, up 1/2",
+		"up 210.000001 mm, right, down 8 1/2 in", "down 1/3 + 1/7 mm", "gate",
+	}).Draw(t, "folds"))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -291,8 +295,10 @@ func anyScheme(t *rapid.T) fold.Scheme {
 }
 
 func anyOperation(t *rapid.T) job.Operation {
-	text := rapid.SampledFrom([]string{"perforate fold 2", "perforate fold 1 with 12 tpi", "score fold 3 with 0.7 mm", "slit at t 305.000001 mm",
-		"slit at t 305 strip 6 mm two-up", "slit at s 100 one-up", "score at s 100", "trim 3 mm at the foot", "trim 1/8 in at the front"}).Draw(t, "operation")
+	text := rapid.SampledFrom([]string{
+		"perforate fold 2", "perforate fold 1 with 12 tpi", "score fold 3 with 0.7 mm", "slit at t 305.000001 mm",
+		"slit at t 305 strip 6 mm two-up", "slit at s 100 one-up", "score at s 100", "trim 3 mm at the foot", "trim 1/8 in at the front",
+	}).Draw(t, "operation")
 	op, err := job.ParseOperation(text, units.Millimetre)
 	if err != nil {
 		t.Fatal(err)
@@ -363,8 +369,10 @@ func anyShop(t *rapid.T) *shop.Shop {
 		s.Classes = append(s.Classes, tooling.Class{Name: anyWords(t, "class"), Diameter: anyLength(t, "diameter"), Length: anyLength(t, "length")})
 	}
 	for range some("tools") {
-		s.Tools = append(s.Tools, shop.ToolStock{Type: anyType(t), Class: anyWords(t, "class"),
-			Body: tooling.Body{Left: anyLength(t, "left"), Right: anyLength(t, "right")}, Loose: rapid.IntRange(-1_000_000_000_000, 1_000_000_000_000).Draw(t, "loose")})
+		s.Tools = append(s.Tools, shop.ToolStock{
+			Type: anyType(t), Class: anyWords(t, "class"),
+			Body: tooling.Body{Left: anyLength(t, "left"), Right: anyLength(t, "right")}, Loose: rapid.IntRange(-1_000_000_000_000, 1_000_000_000_000).Draw(t, "loose"),
+		})
 	}
 	for range some("sets") {
 		s.Sets = append(s.Sets, anySet(t))

@@ -38,8 +38,10 @@ var zone = text("a time zone such as Europe/Berlin", anyText, func(_ *reading, t
 }, func(_ *writing, z *time.Location) string { return z.String() })
 
 func noZone(t string) error {
-	return fault.Fault{Kind: fault.Input, Code: CodeZone, Wrong: quoted(t) + " is no time zone",
-		Right: "write a name of the IANA time zone list, area and place, such as Europe/Berlin or America/New_York"}
+	return fault.Fault{
+		Kind: fault.Input, Code: CodeZone, Wrong: quoted(t) + " is no time zone",
+		Right: "write a name of the IANA time zone list, area and place, such as Europe/Berlin or America/New_York",
+	}
 }
 
 var moment = text("a date and time such as 2026-03-02 14:00", schema{"type": "string", "pattern": `^\d{4}-\d\d-\d\d[ T]\d\d?:\d\d`},
@@ -60,14 +62,18 @@ func parseMoment(text string, zone *time.Location) (time.Time, error) {
 			return inReason(text, t)
 		}
 	}
-	return time.Time{}, fault.Fault{Kind: fault.Input, Code: CodeMoment, Wrong: quoted(text) + " is no date and time",
-		Right: "write year, month, day and the time, such as 2026-03-02 14:00"}
+	return time.Time{}, fault.Fault{
+		Kind: fault.Input, Code: CodeMoment, Wrong: quoted(text) + " is no date and time",
+		Right: "write year, month, day and the time, such as 2026-03-02 14:00",
+	}
 }
 
 func inReason(text string, t time.Time) (time.Time, error) {
 	if y := t.Year(); y < yearLeast || y > yearMost {
-		return t, fault.Fault{Kind: fault.Input, Code: CodeMoment, Wrong: quoted(text) + " is out of reason",
-			Right: "write a year from " + decimal(yearLeast) + " to " + decimal(yearMost)}
+		return t, fault.Fault{
+			Kind: fault.Input, Code: CodeMoment, Wrong: quoted(text) + " is out of reason",
+			Right: "write a year from " + decimal(yearLeast) + " to " + decimal(yearMost),
+		}
 	}
 	return t, nil
 }
@@ -75,12 +81,16 @@ func inReason(text string, t time.Time) (time.Time, error) {
 // onceByTheClock refuses times that the clock never shows and those that it shows twice.
 func onceByTheClock(text, tidy, form string, t time.Time) (fault.Fault, bool) {
 	if again, err := time.Parse(form, tidy); err != nil || again.Format(secondForm) != t.Format(secondForm) {
-		return fault.Fault{Kind: fault.Input, Code: CodeClock, Wrong: quoted(text) + " never comes: the clock is put forward over it",
-			Right: "write " + t.Format(minuteForm) + " or " + t.Add(-time.Hour).Format(minuteForm)}, false
+		return fault.Fault{
+			Kind: fault.Input, Code: CodeClock, Wrong: quoted(text) + " never comes: the clock is put forward over it",
+			Right: "write " + t.Format(minuteForm) + " or " + t.Add(-time.Hour).Format(minuteForm),
+		}, false
 	}
 	if twin, ok := sameClock(t); ok {
-		return fault.Fault{Kind: fault.Input, Code: CodeClock, Wrong: quoted(text) + " comes twice: the clock is put back over it",
-			Right: "say which one: " + t.Format(minuteForm+offsetForm) + " or " + twin.Format(minuteForm+offsetForm)}, false
+		return fault.Fault{
+			Kind: fault.Input, Code: CodeClock, Wrong: quoted(text) + " comes twice: the clock is put back over it",
+			Right: "say which one: " + t.Format(minuteForm+offsetForm) + " or " + twin.Format(minuteForm+offsetForm),
+		}, false
 	}
 	return fault.Fault{}, true
 }

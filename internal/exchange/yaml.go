@@ -84,8 +84,10 @@ func open(file string, data []byte) (spot, bool) {
 		return spot{reading: r}, false
 	}
 	if err := loader.Load(&second); err == nil {
-		r.add(fault.Fault{Kind: fault.Input, Code: CodeUnused, Line: second.Line, Col: second.Column,
-			Wrong: "a second document starts here", Right: "a shop file is one document"})
+		r.add(fault.Fault{
+			Kind: fault.Input, Code: CodeUnused, Line: second.Line, Col: second.Column,
+			Wrong: "a second document starts here", Right: "a shop file is one document",
+		})
 	} else if !errors.Is(err, io.EOF) {
 		r.addSyntax(err)
 	}
@@ -103,19 +105,25 @@ func content(n *yaml.Node) *yaml.Node {
 // refuseBytes judges a file before it is parsed.
 func refuseBytes(data []byte) (fault.Fault, bool) {
 	if len(data) > fileMost {
-		return fault.Fault{Kind: fault.Input, Code: CodeFileSize, Wrong: fmt.Sprintf("the file has %d MB", len(data)>>20),
-			Right: fmt.Sprintf("at most %d MB are read", fileMost>>20)}, false
+		return fault.Fault{
+			Kind: fault.Input, Code: CodeFileSize, Wrong: fmt.Sprintf("the file has %d MB", len(data)>>20),
+			Right: fmt.Sprintf("at most %d MB are read", fileMost>>20),
+		}, false
 	}
 	at := 0
 	for line := 1; at < len(data); {
 		letter, size := utf8.DecodeRune(data[at:])
 		if letter == utf8.RuneError && size == 1 {
-			return fault.Fault{Kind: fault.Input, Code: CodeEncoding, Line: line,
-				Wrong: fmt.Sprintf("byte 0x%02X is no UTF-8 text", data[at]), Right: "save the file as UTF-8"}, false
+			return fault.Fault{
+				Kind: fault.Input, Code: CodeEncoding, Line: line,
+				Wrong: fmt.Sprintf("byte 0x%02X is no UTF-8 text", data[at]), Right: "save the file as UTF-8",
+			}, false
 		}
 		if letter < ' ' && !strings.ContainsRune("\t\n\r", letter) || letter == '\x7f' {
-			return fault.Fault{Kind: fault.Input, Code: CodeEncoding, Line: line,
-				Wrong: fmt.Sprintf("there is a control character, byte 0x%02X", letter), Right: "take it out"}, false
+			return fault.Fault{
+				Kind: fault.Input, Code: CodeEncoding, Line: line,
+				Wrong: fmt.Sprintf("there is a control character, byte 0x%02X", letter), Right: "take it out",
+			}, false
 		}
 		if letter == '\n' {
 			line++
@@ -193,8 +201,10 @@ func (r *reading) sorted() fault.List {
 		return cmp.Or(cmp.Compare(a.Line, b.Line), cmp.Compare(a.Col, b.Col))
 	})
 	if r.full() {
-		r.faults.Add(fault.Fault{Kind: fault.Input, Code: CodeMany, File: r.file,
-			Wrong: fmt.Sprintf("there are %d faults or more", shop.FaultsMost), Right: "mend these first"})
+		r.faults.Add(fault.Fault{
+			Kind: fault.Input, Code: CodeMany, File: r.file,
+			Wrong: fmt.Sprintf("there are %d faults or more", shop.FaultsMost), Right: "mend these first",
+		})
 	}
 	return r.faults
 }

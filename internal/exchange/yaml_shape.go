@@ -136,6 +136,8 @@ func (s spot) pairs(right string) (out []pair, ok bool) {
 
 // missing adds the fault of a field that is not there.
 func (s spot) missing(name, about string) {
-	s.add(fault.Fault{Kind: fault.Input, Code: CodeMissing, Line: s.node.Line, Col: s.node.Column, Field: s.field(name, s.node).path,
-		Wrong: "is missing", Right: "give " + about})
+	s.add(fault.Fault{
+		Kind: fault.Input, Code: CodeMissing, Line: s.node.Line, Col: s.node.Column, Field: s.field(name, s.node).path,
+		Wrong: "is missing", Right: "give " + about,
+	})
 }

@@ -31,8 +31,10 @@ var catalogueName = regexp.MustCompile(`^f\d{1,3}-\d{1,3}$`)
 func Catalogue(name string) (Scheme, error) {
 	i := slices.IndexFunc(catalogue, func(e entry) bool { return strings.EqualFold(e.name, name) })
 	if i < 0 {
-		return Scheme{}, fault.Fault{Kind: fault.Missing, Code: codeName, Field: "scheme",
-			Wrong: fmt.Sprintf("there is no %q in the fold catalogue", name), Right: alternatives(name)}
+		return Scheme{}, fault.Fault{
+			Kind: fault.Missing, Code: codeName, Field: "scheme",
+			Wrong: fmt.Sprintf("there is no %q in the fold catalogue", name), Right: alternatives(name),
+		}
 	}
 	e := catalogue[i]
 	switch e.first {

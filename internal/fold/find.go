@@ -43,8 +43,10 @@ func Find(want FolioMap) ([]Found, error) {
 		}
 	}
 	if all.list == nil {
-		return nil, fault.Fault{Kind: fault.No, Code: codeNoScheme, Field: "pages",
-			Wrong: "no scheme of folds right across the stack gives this folio map", Right: "check the map against a folded and numbered sheet"}
+		return nil, fault.Fault{
+			Kind: fault.No, Code: codeNoScheme, Field: "pages",
+			Wrong: "no scheme of folds right across the stack gives this folio map", Right: "check the map against a folded and numbered sheet",
+		}
 	}
 	return all.sorted(), nil
 }

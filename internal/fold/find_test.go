@@ -235,14 +235,22 @@ func TestFindFaults(t *testing.T) {
 		{FolioMap{AlongS: 100, AlongT: 1}, "pages: 100 × 1 panels; 1 to 64 panels [fold-pages]"},
 		{FolioMap{AlongS: 1 << 40, AlongT: 1 << 40}, "pages: 1099511627776 × 1099511627776 panels; 1 to 64 panels [fold-pages]"},
 		{FolioMap{AlongS: 2, AlongT: 1, Top: []int{4, 1}}, "pages: the lists do not cover the panels; 2 entries each [fold-pages]"},
-		{FolioMap{AlongS: 2, AlongT: 1, Top: []int{4, 1}, Bottom: []int{-3, 1}},
-			"pages: folio -3; 1 or more, or 0 for a page that may be anything [fold-pages]\npages: folio 1 stands twice; each folio once [fold-pages]"},
-		{FolioMap{AlongS: 2, AlongT: 1, Top: []int{4, 2}, Bottom: []int{1, 3}},
-			"pages: behind folio 4 stands 1; behind 4 belongs 3 [fold-pages]\npages: behind folio 2 stands 3; behind 2 belongs 1 [fold-pages]"},
-		{FolioMap{AlongS: 2, AlongT: 1, Top: []int{9, 0}, Bottom: []int{0, 0}},
-			"pages: folio 9 on a sheet of 4 pages with pages left open; at most 4, or no page left open [fold-pages]"},
-		{FolioMap{AlongS: 8, AlongT: 4, Top: make([]int, 32), Bottom: make([]int, 32)},
-			"pages: too many pages are left open to name every scheme; more of the folios filled in [fold-pages-vague]"},
+		{
+			FolioMap{AlongS: 2, AlongT: 1, Top: []int{4, 1}, Bottom: []int{-3, 1}},
+			"pages: folio -3; 1 or more, or 0 for a page that may be anything [fold-pages]\npages: folio 1 stands twice; each folio once [fold-pages]",
+		},
+		{
+			FolioMap{AlongS: 2, AlongT: 1, Top: []int{4, 2}, Bottom: []int{1, 3}},
+			"pages: behind folio 4 stands 1; behind 4 belongs 3 [fold-pages]\npages: behind folio 2 stands 3; behind 2 belongs 1 [fold-pages]",
+		},
+		{
+			FolioMap{AlongS: 2, AlongT: 1, Top: []int{9, 0}, Bottom: []int{0, 0}},
+			"pages: folio 9 on a sheet of 4 pages with pages left open; at most 4, or no page left open [fold-pages]",
+		},
+		{
+			FolioMap{AlongS: 8, AlongT: 4, Top: make([]int, 32), Bottom: make([]int, 32)},
+			"pages: too many pages are left open to name every scheme; more of the folios filled in [fold-pages-vague]",
+		},
 	} {
 		found, err := Find(c.m)
 		if err == nil {

@@ -127,9 +127,14 @@ func TestApplyFaults(t *testing.T) {
 		}
 	}
 	for _, s := range []Scheme{
-		{Steps: []Step{{}}}, {Steps: []Step{{Op: 9}}}, {Steps: []Step{{Op: Up, Depth: Depth{Share: Ratio{1, -2}}}}},
-		{Steps: []Step{{Op: Up, Depth: Depth{Plus: Ratio{1 << 62, 1}}}}}, {Steps: make([]Step, 1000)}, {Lap: 1 << 60},
-		{Trims: Trims{Head: 300 * units.Millimetre, Foot: 200 * units.Millimetre}}, {Trims: Trims{Front: -1}},
+		{Steps: []Step{{}}},
+		{Steps: []Step{{Op: 9}}},
+		{Steps: []Step{{Op: Up, Depth: Depth{Share: Ratio{1, -2}}}}},
+		{Steps: []Step{{Op: Up, Depth: Depth{Plus: Ratio{1 << 62, 1}}}}},
+		{Steps: make([]Step, 1000)},
+		{Lap: 1 << 60},
+		{Trims: Trims{Head: 300 * units.Millimetre, Foot: 200 * units.Millimetre}},
+		{Trims: Trims{Front: -1}},
 	} {
 		if _, err := s.Apply(sheet); err == nil {
 			t.Errorf("%+v folds", s)

@@ -34,16 +34,25 @@ func TestTrace(t *testing.T) {
 		{"a line in the outer panel of a letter fold lies on two others", "letter", 2, flatLine(S, 100*mm), []Track{{S, 186_666_667, 1, 2}}},
 		{"the free edge of another layer is not foreign", "up 400", 1, flatLine(S, 800*mm), []Track{{S, 400 * mm, 1, 0}}},
 		{"a hair further in it is", "up 400", 1, flatLine(S, 799*mm), []Track{{S, 399 * mm, 1, 1}}},
-		{"two lines at once, one in each half", "up 1/2", 1,
-			func(f *Folded) []Segment { return append(f.FlatLine(S, 330*mm), f.FlatLine(S, 530*mm)...) }, []Track{{S, 100 * mm, 2, 0}}},
-		{"on part of the way only", "up 1/2", 1,
+		{
+			"two lines at once, one in each half", "up 1/2", 1,
+			func(f *Folded) []Segment { return append(f.FlatLine(S, 330*mm), f.FlatLine(S, 530*mm)...) },
+			[]Track{{S, 100 * mm, 2, 0}},
+		},
+		{
+			"on part of the way only", "up 1/2", 1,
 			func(f *Folded) []Segment {
 				return []Segment{f.FlatLine(T, 305*mm)[0].Between(0, 430*mm)}
-			}, []Track{{T, 305 * mm, 1, 1}}},
-		{"as far as 200 mm", "up 1/2", 0,
+			},
+			[]Track{{T, 305 * mm, 1, 1}},
+		},
+		{
+			"as far as 200 mm", "up 1/2", 0,
 			func(f *Folded) []Segment {
 				return []Segment{f.FlatLine(T, 305*mm)[0].Between(0, 200*mm)}
-			}, []Track{{T, 305 * mm, 1, 1}}},
+			},
+			[]Track{{T, 305 * mm, 1, 1}},
+		},
 	} {
 		f := mustApply(t, c.steps, sheet)
 		got := f.Trace(c.state, c.want(f))

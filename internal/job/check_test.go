@@ -49,36 +49,62 @@ func TestCheck(t *testing.T) {
 		"no sheets":       {func(j *Job) { j.Sheets = 0 }, "sheets: 0 sheets; from 1 to 1000000000 sheets [job-quantity]"},
 		"rate below zero": {func(j *Job) { j.RateMax = -1 }, "rate: at most -1 sheets an hour; a rate above 0, or none [job-quantity]"},
 		"weight":          {func(j *Job) { j.Weight = -2 }, "weight: a minute late weighs -2; from 0 to 1000000; 1 is usual [job-quantity]"},
-		"due before release": {func(j *Job) { j.Due = j.Release.Add(-time.Hour) },
-			"due: due 2026-03-02 05:00, which is not after its release 2026-03-02 06:00; a due time after the release [job-times]"},
+		"due before release": {
+			func(j *Job) { j.Due = j.Release.Add(-time.Hour) },
+			"due: due 2026-03-02 05:00, which is not after its release 2026-03-02 06:00; a due time after the release [job-times]",
+		},
 		"waits for itself": {func(j *Job) { j.After = []string{"4711"} }, "after[0]: the job waits for itself; name another job [job-order]"},
 		"waits twice":      {func(j *Job) { j.After = []string{"1", "1"} }, `after[1]: "1" is named twice; name each job once [job-order]`},
 		"position":         {func(j *Job) { j.Pin.Position = -1 }, "pin.position: position -1; 1 for first on the folder, or none [job-pin]"},
-		"pinned nowhere": {func(j *Job) { j.Pin.Folder = "" },
-			"pin.folder: the job is held in its place, but on no folder; name the folder [job-pin]"},
+		"pinned nowhere": {
+			func(j *Job) { j.Pin.Folder = "" },
+			"pin.folder: the job is held in its place, but on no folder; name the folder [job-pin]",
+		},
 		"no such fold": {op(Operation{Kind: tooling.Score, Target: OnFold, Fold: 4}), "operations[0]: score fold 4: there is no fold 4; fold 1 to 3 [operation]"},
-		"fold slit": {op(Operation{Kind: tooling.Slit, Target: OnFold, Fold: 2}),
-			"operations[0]: slit fold 2: a fold line is not slit: the piece would come apart before it is folded; slit at a place of the flat sheet [operation]"},
-		"off the sheet": {op(Operation{Kind: tooling.Perforate, Target: OnLine, Axis: fold.T, At: 700 * mm}),
-			"operations[0]: perforate at t 700 mm: the sheet has no line t = 700 mm; more than 0 and less than 610 mm [operation]"},
-		"three-up": {op(Operation{Kind: tooling.Slit, Target: OnLine, Axis: fold.T, At: 200 * mm, Ups: 3}),
-			"operations[0]: slit at t 200 mm: one line does not cut 3 parts; two-up, or one-up when waste falls off; one slit for each further line [operation]"},
-		"strip over the edge": {op(Operation{Kind: tooling.Strip, Spec: "20 mm", Target: OnLine, Axis: fold.T, At: 10 * mm}),
-			"operations[0]: slit at t 10 mm strip 20 mm: the strip of 20 mm reaches over the edge of the sheet; a strip inside the sheet [operation]"},
-		"strip without width": {op(Operation{Kind: tooling.Strip, Spec: "wide", Target: OnLine, Axis: fold.T, At: 10 * mm}),
-			`operations[0]: slit at t 10 mm strip wide: "wide" is no width of a strip; a length such as "6 mm" [operation]`},
-		"edge scored": {op(Operation{Kind: tooling.Score, Target: OnEdge, Edge: Head, At: 3 * mm}),
-			"operations[0]: trim 3 mm at the head: an edge is only trimmed; a trim [operation]"},
-		"no such edge": {op(Operation{Kind: tooling.Slit, Target: OnEdge, Edge: "spine", At: 3 * mm}),
-			`operations[0]: trim 3 mm at the spine: there is no edge "spine"; head, foot or front [operation]`},
-		"trim too deep": {op(Operation{Kind: tooling.Slit, Target: OnEdge, Edge: Head, At: 305 * mm}),
-			"operations[0]: trim 305 mm at the head: the cut does not lie inside the finished piece; more than 0 and less than 305 mm [operation]"},
-		"no such tool": {op(Operation{Kind: "emboss", Target: OnFold, Fold: 1}),
-			`operations[0]:  fold 1: "emboss" is no kind of tool; slit, strip, perforate or score [operation]`},
-		"no place": {op(Operation{Kind: tooling.Score}),
-			"operations[0]: score at s 0 mm: it has no place; a fold, a line of the sheet, or an edge of the finished piece [operation]"},
-		"wanted twice": {func(j *Job) { j.Operations = append(j.Operations, j.Operations[0]) },
-			"operations[3]: perforate fold 2: wanted twice, the first time as operations[0]; name it once [operation]"},
+		"fold slit": {
+			op(Operation{Kind: tooling.Slit, Target: OnFold, Fold: 2}),
+			"operations[0]: slit fold 2: a fold line is not slit: the piece would come apart before it is folded; slit at a place of the flat sheet [operation]",
+		},
+		"off the sheet": {
+			op(Operation{Kind: tooling.Perforate, Target: OnLine, Axis: fold.T, At: 700 * mm}),
+			"operations[0]: perforate at t 700 mm: the sheet has no line t = 700 mm; more than 0 and less than 610 mm [operation]",
+		},
+		"three-up": {
+			op(Operation{Kind: tooling.Slit, Target: OnLine, Axis: fold.T, At: 200 * mm, Ups: 3}),
+			"operations[0]: slit at t 200 mm: one line does not cut 3 parts; two-up, or one-up when waste falls off; one slit for each further line [operation]",
+		},
+		"strip over the edge": {
+			op(Operation{Kind: tooling.Strip, Spec: "20 mm", Target: OnLine, Axis: fold.T, At: 10 * mm}),
+			"operations[0]: slit at t 10 mm strip 20 mm: the strip of 20 mm reaches over the edge of the sheet; a strip inside the sheet [operation]",
+		},
+		"strip without width": {
+			op(Operation{Kind: tooling.Strip, Spec: "wide", Target: OnLine, Axis: fold.T, At: 10 * mm}),
+			`operations[0]: slit at t 10 mm strip wide: "wide" is no width of a strip; a length such as "6 mm" [operation]`,
+		},
+		"edge scored": {
+			op(Operation{Kind: tooling.Score, Target: OnEdge, Edge: Head, At: 3 * mm}),
+			"operations[0]: trim 3 mm at the head: an edge is only trimmed; a trim [operation]",
+		},
+		"no such edge": {
+			op(Operation{Kind: tooling.Slit, Target: OnEdge, Edge: "spine", At: 3 * mm}),
+			`operations[0]: trim 3 mm at the spine: there is no edge "spine"; head, foot or front [operation]`,
+		},
+		"trim too deep": {
+			op(Operation{Kind: tooling.Slit, Target: OnEdge, Edge: Head, At: 305 * mm}),
+			"operations[0]: trim 305 mm at the head: the cut does not lie inside the finished piece; more than 0 and less than 305 mm [operation]",
+		},
+		"no such tool": {
+			op(Operation{Kind: "emboss", Target: OnFold, Fold: 1}),
+			`operations[0]:  fold 1: "emboss" is no kind of tool; slit, strip, perforate or score [operation]`,
+		},
+		"no place": {
+			op(Operation{Kind: tooling.Score}),
+			"operations[0]: score at s 0 mm: it has no place; a fold, a line of the sheet, or an edge of the finished piece [operation]",
+		},
+		"wanted twice": {
+			func(j *Job) { j.Operations = append(j.Operations, j.Operations[0]) },
+			"operations[3]: perforate fold 2: wanted twice, the first time as operations[0]; name it once [operation]",
+		},
 	} {
 		t.Run(name, func(t *testing.T) {
 			j := sound(t)

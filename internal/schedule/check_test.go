@@ -13,12 +13,18 @@ func TestCheck(t *testing.T) {
 		change func(*Problem)
 		want   string
 	}{
-		{"windows that overlap", func(p *Problem) { p.Machines[0].Windows = []Window{{0, 10}, {5, 20}} },
-			"window 1 of machine 0 is [5, 20); windows must ascend from 0, not overlap and not be empty"},
-		{"an empty window", func(p *Problem) { p.Machines[0].Windows = []Window{{3, 3}} },
-			"window 0 of machine 0 is [3, 3); windows must ascend from 0, not overlap and not be empty"},
-		{"an open window in the middle", func(p *Problem) { p.Machines[0].Windows = []Window{{0, Forever}, {Forever, Forever + 1}} },
-			"no window but an open last one may pass"},
+		{
+			"windows that overlap", func(p *Problem) { p.Machines[0].Windows = []Window{{0, 10}, {5, 20}} },
+			"window 1 of machine 0 is [5, 20); windows must ascend from 0, not overlap and not be empty",
+		},
+		{
+			"an empty window", func(p *Problem) { p.Machines[0].Windows = []Window{{3, 3}} },
+			"window 0 of machine 0 is [3, 3); windows must ascend from 0, not overlap and not be empty",
+		},
+		{
+			"an open window in the middle", func(p *Problem) { p.Machines[0].Windows = []Window{{0, Forever}, {Forever, Forever + 1}} },
+			"no window but an open last one may pass",
+		},
 		{"run times for too few machines", func(p *Problem) { p.Jobs[0].Run = nil }, "job 0 has run times for 0 machines; there are 1"},
 		{"a job for no machine", func(p *Problem) { p.Jobs[0].Run[0] = -1 }, "job 0 can run nowhere; leave it out or give it a machine"},
 		{"a release before the start", func(p *Problem) { p.Jobs[0].Release = -1 }, "the release of job 0 is -1 s; it must be from 0 to"},

@@ -29,10 +29,18 @@ type rule struct {
 
 // rules are those that Construct tries.
 var rules = []rule{
-	{ahead: 4, near: 1}, {ahead: 4, near: 4}, {ahead: 4, near: 16},
-	{ahead: 12, near: 1}, {ahead: 12, near: 4}, {ahead: 12, near: 16},
-	{ahead: 40, near: 1}, {ahead: 40, near: 4}, {ahead: 40, near: 16},
-	{ahead: 12, near: 1, longFirst: true}, {ahead: 40, near: 4, longFirst: true}, {ahead: 40, near: 16, longFirst: true},
+	{ahead: 4, near: 1},
+	{ahead: 4, near: 4},
+	{ahead: 4, near: 16},
+	{ahead: 12, near: 1},
+	{ahead: 12, near: 4},
+	{ahead: 12, near: 16},
+	{ahead: 40, near: 1},
+	{ahead: 40, near: 4},
+	{ahead: 40, near: 16},
+	{ahead: 12, near: 1, longFirst: true},
+	{ahead: 40, near: 4, longFirst: true},
+	{ahead: 40, near: 16, longFirst: true},
 }
 
 // one is the fixed-point unit of scores.

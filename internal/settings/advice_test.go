@@ -78,28 +78,58 @@ func TestNotes(t *testing.T) {
 		notes  []string
 	}{
 		"nothing to say": {"up 1/2", nil, stock(80, paper.Uncoated, paper.GrainAlongT, 100*um), nil},
-		"thickness not measured": {"up 1/2", nil, stock(80, paper.Uncoated, paper.GrainAlongT, 0),
-			[]string{"the thickness of 106 µm is an estimate from grammage and volume: measure the stock before the gaps are set"}},
-		"across the grain": {"up 1/2, left, up 1/4", nil, stock(120, paper.Uncoated, paper.GrainAlongS, 150*um),
-			[]string{"fold 1 across the grain of stock of 120 g/m²: score first"}},
-		"heavy, grain unknown": {"up 1/2", nil, stock(180, paper.Uncoated, paper.GrainUnknown, 200*um),
-			[]string{"fold 1 of stock of 180 g/m²: score first"}},
-		"heavy and scored": {"up 1/2, left, up 1/4", []string{"score fold 2"}, stock(180, paper.Uncoated, paper.GrainUnknown, 200*um),
-			[]string{"fold 1 of stock of 180 g/m²: score first"}},
-		"laminated": {"up 1/2", nil, stock(100, paper.Laminated, paper.GrainAlongT, 90*um),
-			[]string{"fold 1 of stock of 100 g/m²: score first"}},
-		"a closed head": {section, nil, stock(80, paper.Uncoated, paper.GrainAlongT, 100*um),
-			[]string{"fold 2 closes an edge and 4 layers go into fold 3: perforate fold 2 to let the air out"}},
+		"thickness not measured": {
+			"up 1/2", nil, stock(80, paper.Uncoated, paper.GrainAlongT, 0),
+			[]string{"the thickness of 106 µm is an estimate from grammage and volume: measure the stock before the gaps are set"},
+		},
+		"across the grain": {
+			"up 1/2, left, up 1/4", nil, stock(120, paper.Uncoated, paper.GrainAlongS, 150*um),
+			[]string{"fold 1 across the grain of stock of 120 g/m²: score first"},
+		},
+		"heavy, grain unknown": {
+			"up 1/2", nil, stock(180, paper.Uncoated, paper.GrainUnknown, 200*um),
+			[]string{"fold 1 of stock of 180 g/m²: score first"},
+		},
+		"heavy and scored": {
+			"up 1/2, left, up 1/4",
+			[]string{"score fold 2"},
+			stock(180, paper.Uncoated, paper.GrainUnknown, 200*um),
+			[]string{"fold 1 of stock of 180 g/m²: score first"},
+		},
+		"laminated": {
+			"up 1/2", nil, stock(100, paper.Laminated, paper.GrainAlongT, 90*um),
+			[]string{"fold 1 of stock of 100 g/m²: score first"},
+		},
+		"a closed head": {
+			section, nil, stock(80, paper.Uncoated, paper.GrainAlongT, 100*um),
+			[]string{"fold 2 closes an edge and 4 layers go into fold 3: perforate fold 2 to let the air out"},
+		},
 		"a pierced head": {section, []string{"perforate fold 2"}, stock(80, paper.Uncoated, paper.GrainAlongT, 100*um), nil},
-		"too many layers": {section, []string{"perforate fold 2"}, stock(160, paper.Uncoated, paper.GrainAlongT, 100*um),
-			[]string{"fold 2 across the grain of stock of 160 g/m²: score first",
-				"stock of 160 g/m² folds well to 4 layers, and this is 8: look out for wrinkles and loose folds"}},
-		"the spine across the grain": {"up 1/2, left, up 1/2", nil, stock(80, paper.Uncoated, paper.GrainAlongT, 100*um),
-			[]string{"the spine, fold 2, runs across the grain: the leaves may cockle and will not lie open"}},
-		"creep": {section + ", left, up 1/2", []string{"perforate fold 3"}, stock(80, paper.Uncoated, paper.GrainAlongS, 100*um),
-			[]string{"the innermost of 8 folios stands out by about 0.88 mm at the fore edge"}},
-		"a groove": {"up 1/2, left, up 1/4", []string{"score fold 2 with 0.7 mm"}, stock(100, paper.Uncoated, paper.GrainAlongS, 100*um),
-			[]string{"score fold 2 with 0.7 mm: a groove about 0.83 mm wide"}},
+		"too many layers": {
+			section,
+			[]string{"perforate fold 2"},
+			stock(160, paper.Uncoated, paper.GrainAlongT, 100*um),
+			[]string{
+				"fold 2 across the grain of stock of 160 g/m²: score first",
+				"stock of 160 g/m² folds well to 4 layers, and this is 8: look out for wrinkles and loose folds",
+			},
+		},
+		"the spine across the grain": {
+			"up 1/2, left, up 1/2", nil, stock(80, paper.Uncoated, paper.GrainAlongT, 100*um),
+			[]string{"the spine, fold 2, runs across the grain: the leaves may cockle and will not lie open"},
+		},
+		"creep": {
+			section + ", left, up 1/2",
+			[]string{"perforate fold 3"},
+			stock(80, paper.Uncoated, paper.GrainAlongS, 100*um),
+			[]string{"the innermost of 8 folios stands out by about 0.88 mm at the fore edge"},
+		},
+		"a groove": {
+			"up 1/2, left, up 1/4",
+			[]string{"score fold 2 with 0.7 mm"},
+			stock(100, paper.Uncoated, paper.GrainAlongS, 100*um),
+			[]string{"score fold 2 with 0.7 mm: a groove about 0.83 mm wide"},
+		},
 	} {
 		t.Run(name, func(t *testing.T) {
 			j, folded := docket(t, 640*mm, 450*mm, c.scheme, c.ops...)

@@ -48,6 +48,8 @@ func (w *walk) thin(u, layers int) bool {
 	if unit.ThicknessMax == 0 || thick <= unit.ThicknessMax {
 		return true
 	}
-	return w.misfit(trouble{kind: stackThick, unit: u + 1, layers: layers, have: unit.ThicknessMax, need: thick,
-		bad: short(unit.ThicknessMax, thick)})
+	return w.misfit(trouble{
+		kind: stackThick, unit: u + 1, layers: layers, have: unit.ThicknessMax, need: thick,
+		bad: short(unit.ThicknessMax, thick),
+	})
 }

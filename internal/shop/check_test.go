@@ -34,8 +34,10 @@ func well(t testing.TB) *Shop {
 	slit := tooling.Type{Kind: tooling.Slit}
 	folder := machine.Folder{
 		Name: "alder", Calendar: "day",
-		Feeder: machine.Feeder{Length: machine.Range{Min: 200 * mm, Max: 1000 * mm}, Width: machine.Range{Min: 150 * mm, Max: 700 * mm},
-			MinGrammage: 40 * units.GramPerM2, MaxGrammage: 250 * units.GramPerM2, SheetsPerHourMax: 15000},
+		Feeder: machine.Feeder{
+			Length: machine.Range{Min: 200 * mm, Max: 1000 * mm}, Width: machine.Range{Min: 150 * mm, Max: 700 * mm},
+			MinGrammage: 40 * units.GramPerM2, MaxGrammage: 250 * units.GramPerM2, SheetsPerHourMax: 15000,
+		},
 	}
 	for i, enters := range []machine.Entry{machine.Straight, machine.TurnLeft} {
 		folder.Units = append(folder.Units, machine.Unit{

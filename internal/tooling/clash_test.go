@@ -29,8 +29,11 @@ func TestClashes(t *testing.T) {
 		{"they touch", []Tool{slit(100), perf(121)}, nil},
 		{"they overlap", []Tool{slit(100), perf(120.9)}, []Clash{{0, 1, units.MM(20.9), units.MM(21)}}},
 		{"the other way round: 11 + 8", []Tool{perf(100), slit(118)}, []Clash{{0, 1, units.MM(18), units.MM(19)}}},
-		{"three in a heap", []Tool{slit(100), slit(110), slit(115)},
-			[]Clash{{0, 1, units.MM(10), units.MM(20)}, {0, 2, units.MM(15), units.MM(20)}, {1, 2, units.MM(5), units.MM(20)}}},
+		{
+			"three in a heap",
+			[]Tool{slit(100), slit(110), slit(115)},
+			[]Clash{{0, 1, units.MM(10), units.MM(20)}, {0, 2, units.MM(15), units.MM(20)}, {1, 2, units.MM(5), units.MM(20)}},
+		},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			if d := gocmp.Diff(c.want, Clashes(c.tools, narrowSlits)); d != "" {

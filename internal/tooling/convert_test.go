@@ -26,12 +26,16 @@ func TestConvert(t *testing.T) {
 		{"plain to two", at(), at(100, 200), Edit{Add: 2, Time: 6 * minute}},
 		{"two to plain", at(100, 200), at(), Edit{Remove: 2, Time: 2 * minute}},
 		{"slide one", at(100, 200), at(100, 230), Edit{Slide: 1, Keep: 1, Time: 2 * minute}},
-		{"keep two of three at a shift", at(100, 200, 300), at(120, 220, 350),
-			Edit{Slide: 1, Keep: 2, Shift: units.MM(-19.85), Time: 2 * minute}},
+		{
+			"keep two of three at a shift", at(100, 200, 300), at(120, 220, 350),
+			Edit{Slide: 1, Keep: 2, Shift: units.MM(-19.85), Time: 2 * minute},
+		},
 		{"add in the middle", at(100, 300), at(100, 200, 300), Edit{Add: 1, Keep: 2, Time: 3 * minute}},
 		// The slit cannot pass the perforation: one of them is kept, the other comes off and is fitted on the other side.
-		{"no passing", pattern(slit(100), perf(200)), pattern(perf(200), slit(300)),
-			Edit{Remove: 1, Add: 1, Keep: 1, Time: 4 * minute}},
+		{
+			"no passing", pattern(slit(100), perf(200)), pattern(perf(200), slit(300)),
+			Edit{Remove: 1, Add: 1, Keep: 1, Time: 4 * minute},
+		},
 		{"another type", pattern(slit(100)), pattern(perf(100)), Edit{Remove: 1, Add: 1, Time: 4 * minute}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -108,8 +112,10 @@ func comb(have, want Pattern, shifts Window) []units.Length {
 
 // bestPairing tries every way to pair tools in order.
 func bestPairing(have, want []Tool, cost EditCost, shift units.Length) Edit {
-	e := Edit{Remove: len(have), Add: len(want), Shift: shift,
-		Time: time.Duration(len(have))*cost.Remove + time.Duration(len(want))*cost.Add}
+	e := Edit{
+		Remove: len(have), Add: len(want), Shift: shift,
+		Time: time.Duration(len(have))*cost.Remove + time.Duration(len(want))*cost.Add,
+	}
 	for i, h := range have {
 		for j, w := range want {
 			if h.Type != w.Type {
@@ -117,8 +123,10 @@ func bestPairing(have, want []Tool, cost EditCost, shift units.Length) Edit {
 			}
 			before := bestPairing(have[:i], want[:j], cost, shift) // the last pair is i with j; the tools after are not paired
 			after := Edit{Remove: len(have) - i - 1, Add: len(want) - j - 1}
-			sum := Edit{Remove: before.Remove + after.Remove, Add: before.Add + after.Add, Slide: before.Slide, Keep: before.Keep, Shift: shift,
-				Time: before.Time + time.Duration(after.Remove)*cost.Remove + time.Duration(after.Add)*cost.Add}
+			sum := Edit{
+				Remove: before.Remove + after.Remove, Add: before.Add + after.Add, Slide: before.Slide, Keep: before.Keep, Shift: shift,
+				Time: before.Time + time.Duration(after.Remove)*cost.Remove + time.Duration(after.Add)*cost.Add,
+			}
 			if abs(w.At+shift-h.At) <= tolerance/2 {
 				sum.Keep++
 			} else {

@@ -144,10 +144,15 @@ func worlds() []world {
 		return places[r.IntN(len(places))]*units.Millimetre + units.Length(r.Int64N(int64(units.Millimetre))) - units.Millimetre/2
 	}
 	return []world{
-		{"uniform, 8 types", 8, uniform, 0}, {"uniform, 1 type", 1, uniform, 0}, {"uniform, 60 types", 60, uniform, 0},
-		{"clustered, 8 types", 8, clustered, 0}, {"clustered, 1 type", 1, clustered, 0},
-		{"200 patterns repeated, 8 types", 8, clustered, 200}, {"200 patterns repeated, 1 type", 1, clustered, 200},
-		{"5 patterns repeated, 2 types", 2, clustered, 5}, {"1 pattern repeated", 2, clustered, 1},
+		{"uniform, 8 types", 8, uniform, 0},
+		{"uniform, 1 type", 1, uniform, 0},
+		{"uniform, 60 types", 60, uniform, 0},
+		{"clustered, 8 types", 8, clustered, 0},
+		{"clustered, 1 type", 1, clustered, 0},
+		{"200 patterns repeated, 8 types", 8, clustered, 200},
+		{"200 patterns repeated, 1 type", 1, clustered, 200},
+		{"5 patterns repeated, 2 types", 2, clustered, 5},
+		{"1 pattern repeated", 2, clustered, 1},
 	}
 }
 

@@ -75,11 +75,15 @@ func TestCheckFaults(t *testing.T) {
 			"diameter: a shaft diameter of 0 mm; more than 0, at most 200 mm [shaft-class]\n" +
 			"length: a usable length of 6000 mm; more than 0, at most 5000 mm [shaft-class]"},
 		{"good tools", class.CheckTools(at(0, 1, 760).Tools).Err(), ""},
-		{"off the shaft", class.CheckTools(at(100, 760.5).Tools).Err(),
-			"tools[1]: perforate 12 tpi @ 760.5 mm is not on the shaft; 0 to 760 mm [pattern]"},
-		{"not ascending", class.CheckTools(at(100, 300, 200, 200).Tools).Err(),
+		{
+			"off the shaft", class.CheckTools(at(100, 760.5).Tools).Err(),
+			"tools[1]: perforate 12 tpi @ 760.5 mm is not on the shaft; 0 to 760 mm [pattern]",
+		},
+		{
+			"not ascending", class.CheckTools(at(100, 300, 200, 200).Tools).Err(),
 			"tools[2]: perforate 12 tpi @ 200 mm stands after perforate 12 tpi @ 300 mm; list the tools in ascending order from the datum shoulder, one at each place [pattern]\n" +
-				"tools[3]: perforate 12 tpi @ 200 mm stands after perforate 12 tpi @ 200 mm; list the tools in ascending order from the datum shoulder, one at each place [pattern]"},
+				"tools[3]: perforate 12 tpi @ 200 mm stands after perforate 12 tpi @ 200 mm; list the tools in ascending order from the datum shoulder, one at each place [pattern]",
+		},
 		{"too many", class.CheckTools(many.Tools).Err(), "tools[100]: 101 tools on a shaft; at most 100 [pattern]"},
 	} {
 		t.Run(c.name, func(t *testing.T) {

@@ -15,8 +15,10 @@ func ParseType(text string, bare units.Length) (Type, error) {
 	word, spec, _ := strings.Cut(strings.TrimSpace(text), " ")
 	kind := Kind(strings.ToLower(word))
 	if !slices.Contains(Kinds(), kind) {
-		return Type{}, fault.Fault{Kind: fault.Input, Code: CodeKind,
-			Wrong: fmt.Sprintf("%q is no kind of tool", clip(word)), Right: "write slit, strip, perforate or score first"}
+		return Type{}, fault.Fault{
+			Kind: fault.Input, Code: CodeKind,
+			Wrong: fmt.Sprintf("%q is no kind of tool", clip(word)), Right: "write slit, strip, perforate or score first",
+		}
 	}
 	normal, err := ParseSpec(kind, spec, bare)
 	return Type{kind, normal}, err
@@ -26,8 +28,10 @@ func ParseType(text string, bare units.Length) (Type, error) {
 func Parse(text string, bare units.Length) (Tool, error) {
 	what, place, ok := strings.Cut(text, "@")
 	if !ok {
-		return Tool{}, fault.Fault{Kind: fault.Input, Code: CodeTool,
-			Wrong: fmt.Sprintf("%q does not say where the tool stands", clip(text)), Right: "write @ and the place, such as perforate 12 tpi @ 305 mm"}
+		return Tool{}, fault.Fault{
+			Kind: fault.Input, Code: CodeTool,
+			Wrong: fmt.Sprintf("%q does not say where the tool stands", clip(text)), Right: "write @ and the place, such as perforate 12 tpi @ 305 mm",
+		}
 	}
 	typ, err := ParseType(what, bare)
 	if err != nil {
