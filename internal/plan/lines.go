@@ -19,6 +19,7 @@ func (t *translation) lane(m int, tasks []schedule.Task) []Task {
 		guides[n] = t.problem.Tools.Units[n].GuideAt
 	}
 	from := t.present[m]
+	before := from
 	for i, task := range tasks {
 		to := t.ways[task.Job][m]
 		out[i] = t.task(m, task, to)
@@ -29,9 +30,20 @@ func (t *translation) lane(m int, tasks []schedule.Task) []Task {
 		out[i].Makeready = changeover.Sum(out[i].Lines)
 		agree(out[i].Job, wholeSeconds(out[i].Makeready), task.Setup())
 		out[i].Guides = t.guides(m, guides)
-		from = to
+		out[i].Settings, out[i].Before = t.placed(m, to, out[i].Guides), before
+		from, before = to, out[i].Settings
 	}
 	return out
+}
+
+// placed is how a job is set with the guides of the units it uses where the plan has them.
+func (t *translation) placed(m int, way *settings.Settings, guides []Guide) *settings.Settings {
+	for _, g := range guides {
+		if passes(way, g.Unit-1) {
+			way = way.WithGuide(t.folder(m), g.Unit, g.At)
+		}
+	}
+	return way
 }
 
 // lines explain a make-ready: what hangs on the two settings, the guides, then station by station.

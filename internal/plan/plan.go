@@ -18,6 +18,7 @@ import (
 	"time"
 
 	"foldwright/internal/changeover"
+	"foldwright/internal/settings"
 	"foldwright/internal/tooling"
 	"foldwright/internal/units"
 )
@@ -83,6 +84,8 @@ type Task struct {
 	Lines          []changeover.Line
 	Guides         []Guide
 	Stations       []Station
+	Settings       *settings.Settings // with the guides where Guides says
+	Before         *settings.Settings // what the folder is set for until then; nil when that is not known
 }
 
 // Guide is where the side guide of a unit stands while the job runs.

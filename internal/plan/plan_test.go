@@ -83,7 +83,7 @@ func TestDemoBeatsTheOrderGiven(t *testing.T) {
 	if err != nil {
 		t.Skip("the demo shop does not read yet:", err)
 	}
-	p, err := plan.Make(context.Background(), s, s.Now, plan.Options{Seed: 1, Iterations: 3000})
+	p, err := plan.Make(context.Background(), s, s.Now, plan.Options{Seed: 1, Iterations: 60000})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -85,7 +85,7 @@ func (t *translation) listStations() {
 func (t *translation) at(moment time.Time) schedule.Time {
 	d := moment.Sub(t.from)
 	s := d / time.Second
-	if d > s*time.Second {
+	if d%time.Second > 0 {
 		s++
 	}
 	return schedule.Time(s)
