@@ -16,7 +16,7 @@ func FuzzReadShop(f *testing.F) {
 	if err != nil {
 		f.Fatal(err)
 	}
-	for _, file := range append(files, "testdata/example.yaml", "testdata/example.tidy.yaml") {
+	for _, file := range append(files, "testdata/example.yaml", "testdata/example.tidy.yaml", "../demo/shop.yaml") {
 		f.Add(read(f, file))
 	}
 	f.Add([]byte(bomb()))
