@@ -21,8 +21,10 @@ type Mark interface{ bounds() Box }
 // Box is a rectangle by its upper left corner.
 type Box struct{ X, Y, W, H float64 }
 
-// Right and Bottom are the far edges of the box.
-func (b Box) Right() float64  { return b.X + b.W }
+// Right is the far edge of the box to the right.
+func (b Box) Right() float64 { return b.X + b.W }
+
+// Bottom is the far edge of the box downwards.
 func (b Box) Bottom() float64 { return b.Y + b.H }
 
 // Inset is the box less a margin on all sides.

@@ -70,7 +70,7 @@ var jobShape = shape[job.Job]{
 		return d.job, ok
 	},
 	write: func(w *writing, j job.Job) *yaml.Node {
-		d := takeApart(w, j)
+		d := takeApart(j)
 		return docketFields.write(w, &d)
 	},
 }
@@ -163,7 +163,7 @@ func (s spot) child(name string) (spot, bool) {
 }
 
 // takeApart makes a docket of a job, so that [putTogether] makes the same job of it.
-func takeApart(w *writing, j job.Job) docket {
+func takeApart(j job.Job) docket {
 	d := docket{job: j, stock: j.Stock, named: j.Scheme.Name}
 	d.stock.Grain = paper.GrainUnknown
 	if j.Stock.Grain != paper.GrainUnknown {

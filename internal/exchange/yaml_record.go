@@ -36,7 +36,7 @@ func (r record[T]) readInto(s spot, into *T) bool {
 	given := map[string]spot{}
 	for _, p := range found {
 		if !r.has(p.name) {
-			r.unknown(s, p)
+			r.unknown(p)
 			continue
 		}
 		given[p.name] = p.spot
@@ -74,7 +74,7 @@ func (r record[T]) has(name string) bool {
 }
 
 // unknown says that a field is not known, and which one may have been meant.
-func (r record[T]) unknown(s spot, p pair) {
+func (r record[T]) unknown(p pair) {
 	var names []string
 	for _, f := range r.fields {
 		names = append(names, f.name)

@@ -56,7 +56,7 @@ func Search(ctx context.Context, p *Problem, given Order, o Options) Result {
 		wait.Go(func() { c.climb(ctx, share(o.Iterations, i), func() { b.tell(i, c) }) })
 	}
 	wait.Wait()
-	return b.result(p, starts, climbers)
+	return b.result(p, climbers)
 }
 
 // share divides the iterations among the searches; -1 = no limit.
@@ -109,8 +109,8 @@ func (b *board) tell(i int, c *climber) {
 	b.progress(now)
 }
 
-// result is the best order of all searches and starts, by number where they draw.
-func (b *board) result(p *Problem, starts []Order, climbers []*climber) Result {
+// result is the best order of all searches, by number where they draw.
+func (b *board) result(p *Problem, climbers []*climber) Result {
 	r := Result{}
 	best := climbers[0]
 	for _, c := range climbers {

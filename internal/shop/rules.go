@@ -54,7 +54,7 @@ func (c *checker) house() {
 	if r := h.Rings; r.Width < 0 || r.Clearance < 0 || r.Width > bodyMost || r.Clearance > bodyMost {
 		c.add(CodeHouse, "house.rings", fmt.Sprintf("rings of %s with %s beside them", r.Width.Format(false), r.Clearance.Format(false)), "0 to "+bodyMost.Format(false)+" each")
 	}
-	c.between("house.rings.apart", "rings apart by a share of", h.Rings.Apart, 0, 1)
+	c.upTo("house.rings.apart", "rings apart by a share of", h.Rings.Apart, 1)
 	c.advice(h.Advice)
 }
 
@@ -65,9 +65,9 @@ func (c *checker) advice(a settings.Advice) {
 	if a.Creep < 0 {
 		c.add(CodeHouse, "house.advice.creep", "a creep of "+a.Creep.Format(false), "0 or more")
 	}
-	c.between("house.advice.creep_round", "a roundness of", a.CreepRound, 0, 2)
-	c.between("house.advice.groove_along", "a groove factor of", a.GrooveAlong, 0, 10)
-	c.between("house.advice.groove_across", "a groove factor of", a.GrooveAcross, 0, 10)
+	c.upTo("house.advice.creep_round", "a roundness of", a.CreepRound, 2)
+	c.upTo("house.advice.groove_along", "a groove factor of", a.GrooveAlong, 10)
+	c.upTo("house.advice.groove_across", "a groove factor of", a.GrooveAcross, 10)
 	for i, l := range a.MostLayers {
 		field := fmt.Sprintf("house.advice.most_layers[%d]", i)
 		if l.Layers < 1 {
@@ -79,10 +79,10 @@ func (c *checker) advice(a settings.Advice) {
 	}
 }
 
-// between holds a figure to its bounds; a NaN is never between.
-func (c *checker) between(field, what string, is, least, most float64) {
-	if !(is >= least && is <= most) {
-		c.add(CodeHouse, field, fmt.Sprintf("%s %g", what, is), fmt.Sprintf("%g to %g", least, most))
+// upTo holds a figure to 0 to most; a NaN is never in there.
+func (c *checker) upTo(field, what string, is, most float64) {
+	if !(is >= 0 && is <= most) {
+		c.add(CodeHouse, field, fmt.Sprintf("%s %g", what, is), fmt.Sprintf("0 to %g", most))
 	}
 }
 
