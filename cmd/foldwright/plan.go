@@ -128,7 +128,9 @@ func showFigures(s streams, p *plan.Plan) {
 	t.write(s)
 	s.say("Late jobs: %d, in the order given %d. Ends %s, in the order given %s.",
 		is.LateJobs, was.LateJobs, planMoment(is.End), planMoment(was.End))
-	s.say("No order needs less than %s min of make-ready; this one needs %s.", minutes(p.Bound), minutes(is.Makeready))
+	if p.Bound > 0 {
+		s.say("No order needs less than %s min of make-ready; this one needs %s.", minutes(p.Bound), minutes(is.Makeready))
+	}
 	s.say("%d iterations from seed %d in %.1f s.", p.Search.Iterations, p.Search.Seed, p.Search.Took.Seconds())
 }
 

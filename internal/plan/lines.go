@@ -19,7 +19,6 @@ func (t *translation) lane(m int, tasks []schedule.Task) []Task {
 		guides[n] = t.problem.Tools.Units[n].GuideAt
 	}
 	from := t.present[m]
-	before := from
 	for i, task := range tasks {
 		to := t.ways[task.Job][m]
 		out[i] = t.task(m, task, to)
@@ -30,8 +29,8 @@ func (t *translation) lane(m int, tasks []schedule.Task) []Task {
 		out[i].Makeready = changeover.Sum(out[i].Lines)
 		agree(out[i].Job, wholeSeconds(out[i].Makeready), task.Setup())
 		out[i].Guides = t.guides(m, guides)
-		out[i].Settings, out[i].Before = t.placed(m, to, out[i].Guides), before
-		from, before = to, out[i].Settings
+		out[i].Settings, out[i].Before = t.placed(m, to, out[i].Guides), from
+		from = out[i].Settings
 	}
 	return out
 }

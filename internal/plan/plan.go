@@ -5,10 +5,10 @@
 // matrices, patterns, sets, guide windows. On the way out, the answer becomes jobs, sets, wall-clock times and the lines
 // that explain each changeover. The search itself knows no paper and lives in package schedule.
 //
-// What [Make] guarantees: the plan never costs more than the order given; every job of the shop is either in a task or
-// among [Plan.Unplaced] with the reason; the lines of a task add up to its make-ready to the second; the same shop, start,
-// seed and number of iterations give the same plan on every machine. It reads no clock: a limit of time comes through the
-// context, and the caller notes how long it took.
+// What [Make] guarantees: the plan leaves no more jobs without a place than the order given, and with as few it never costs
+// more; every job of the shop is either in a task or among the unplaced with the reason; the lines of a task add up to its
+// make-ready to the second; the same shop, start, seed and number of iterations give the same plan on every machine. It
+// reads no clock: a limit of time comes through the context, and the caller notes how long it took.
 //
 // Cost: one [settings.Ways] for every job on every folder, one changeover for every pair of jobs a folder, one match for
 // every pair of patterns a class; then as long as the search is allowed.

@@ -9,6 +9,7 @@ import (
 	"testing"
 	"time"
 
+	"foldwright/internal/calendar"
 	"foldwright/internal/demo"
 	"foldwright/internal/exchange"
 	"foldwright/internal/plan"
@@ -268,6 +269,39 @@ func TestJobGivenToNobodyEndsFirst(t *testing.T) {
 	alone, elder, larch := end(""), end("elder"), end("larch")
 	if alone.After(elder) || alone.After(larch) || elder.Equal(larch) {
 		t.Errorf("by itself it ends at %v, on elder at %v, on larch at %v", alone, elder, larch)
+	}
+}
+
+// Goal: a shop with little in it has a small plan, not a fault.
+func TestSmallShops(t *testing.T) {
+	for name, shrink := range map[string]func(*shop.Shop){
+		"no jobs":         func(s *shop.Shop) { s.Jobs = nil },
+		"only a hopeless": func(s *shop.Shop) { s.Jobs = s.Jobs[9:10] },
+		"no sets":         func(s *shop.Shop) { s.Sets = nil },
+		"no loose tools":  func(s *shop.Shop) { s.Tools = nil },
+		"no bench":        func(s *shop.Shop) { s.Bench = nil },
+		"no folders":      func(s *shop.Shop) { s.Folders, s.States, s.Jobs = nil, nil, s.Jobs[6:7] },
+		"one folder":      func(s *shop.Shop) { s.Folders = s.Folders[1:] },
+		"nobody works":    func(s *shop.Shop) { s.Calendars[1].Week = [7][]calendar.Span{} },
+	} {
+		t.Run(name, func(t *testing.T) {
+			s, err := exchange.ReadShop("workshop.yaml", read(t, "testdata/workshop.yaml"))
+			if err != nil {
+				t.Fatal(err)
+			}
+			shrink(s)
+			p, err := plan.Make(context.Background(), s, s.Now, plan.Options{Seed: 1, Iterations: 100})
+			if err != nil {
+				t.Fatal(err)
+			}
+			jobs := len(p.Unplaced)
+			for _, lane := range p.Folders {
+				jobs += len(lane.Tasks)
+			}
+			if jobs != len(s.Jobs) || len(p.Folders) != len(s.Folders) {
+				t.Errorf("%d jobs of %d, %d folders of %d", jobs, len(s.Jobs), len(p.Folders), len(s.Folders))
+			}
+		})
 	}
 }
 
