@@ -28,7 +28,7 @@ func (c cardSay) unitBlocks() []block {
 		}
 		list = append(list, c.unitHead(u))
 		for k := range u.Stations {
-			list = append(list, c.station(u, &u.Stations[k]), space(2))
+			list = append(list, c.station(&u.Stations[k]), space(2))
 		}
 		list = append(list, space(1.5))
 	}
@@ -163,7 +163,7 @@ func (c cardSay) nips(u *settings.Unit) block {
 }
 
 // station says what is to be fetched or done and draws the shafts where the job wants tools.
-func (c cardSay) station(u *settings.Unit, st *settings.Station) block {
+func (c cardSay) station(st *settings.Station) block {
 	list := stack{paragraph{text: c.say.Say("Station %s", st.Name) + ": " + c.order(st), size: cardFigures, bold: true}}
 	if len(st.Tools) == 0 {
 		return list

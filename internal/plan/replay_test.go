@@ -238,7 +238,8 @@ func (c *change) started() bool {
 func (c *change) guide(u int, before *settings.Settings) bool {
 	key := unitKey{c.folder.Name, u + 1}
 	was, known := c.guides[key]
-	to, used := was, comesThrough(c.way, u)
+	used := comesThrough(c.way, u)
+	var to units.Length
 	if len(c.folder.Units[u].Stations) == 0 {
 		if !used {
 			return false
