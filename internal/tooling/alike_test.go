@@ -89,6 +89,18 @@ func TestAlikeIsTheDefinition(t *testing.T) {
 	})
 }
 
+// A tolerance of an odd number of nanometres has no exact half, and still holds to the last nanometre.
+func TestAlikeWithOddTolerance(t *testing.T) {
+	have := at(100, 200)
+	have.Tools[1].At += 3
+	if shift, ok := Alike(at(100, 200), have, 3); !ok || shift != (Window{2, 2}) {
+		t.Errorf("3 nm off at a tolerance of 3 nm: %v %v", shift, ok)
+	}
+	if _, ok := Alike(at(100, 200), have, 2); ok {
+		t.Error("3 nm off is not within 2 nm")
+	}
+}
+
 func spacingsAgree(a, b Pattern, tol units.Length) bool {
 	if a.Class != b.Class || len(a.Tools) != len(b.Tools) {
 		return false
