@@ -103,23 +103,3 @@ func EditWords(e tooling.Edit) string {
 	}
 	return strings.Join(parts, ", ")
 }
-
-func plural(n int, one, many string) string {
-	if n == 1 {
-		return one
-	}
-	return many
-}
-
-// unitList writes "unit 1", "units 1 and 3".
-func unitList(numbers []int) string {
-	words := make([]string, len(numbers))
-	for i, n := range numbers {
-		words[i] = fmt.Sprint(n)
-	}
-	text := strings.Join(words, ", ")
-	if i := strings.LastIndex(text, ", "); i >= 0 {
-		text = text[:i] + " and " + text[i+2:]
-	}
-	return plural(len(numbers), "unit ", "units ") + text
-}
