@@ -120,14 +120,14 @@ func showFigures(s streams, p *plan.Plan) {
 		t.row(name, minutes(is), minutes(was), minutes(was-is), weight)
 	}
 	is, was := p.Figures, p.Given.Figures
-	part("late", is.Late, was.Late, planWeight(p.Weights.Late))
+	part("late, by docket weight", is.Late, was.Late, planWeight(p.Weights.Late))
 	part("make-ready", is.Makeready, was.Makeready, planWeight(p.Weights.Makeready))
 	part("waiting", is.Waiting, was.Waiting, planWeight(p.Weights.Waiting))
 	part("bench", is.Bench, was.Bench, planWeight(p.Weights.Bench))
 	part("cost", is.Cost, was.Cost, "")
 	t.write(s)
-	s.say("Late jobs: %d, in the order given %d. Ends %s, in the order given %s.",
-		is.LateJobs, was.LateJobs, planMoment(is.End), planMoment(was.End))
+	s.say("Late jobs: %d by %s min in all, in the order given %d by %s.", is.LateJobs, minutes(is.LatePlain), was.LateJobs, minutes(was.LatePlain))
+	s.say("Ends %s, in the order given %s.", planMoment(is.End), planMoment(was.End))
 	if p.Bound > 0 {
 		s.say("No order needs less than %s min of make-ready; this one needs %s.", minutes(p.Bound), minutes(is.Makeready))
 	}

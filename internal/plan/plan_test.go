@@ -129,8 +129,10 @@ func TestProgressTellsTheBest(t *testing.T) {
 		t.Fatal(err)
 	}
 	var told []plan.Progress
-	p, err := plan.Make(context.Background(), s, s.Now, plan.Options{Seed: 1, Iterations: 2000,
-		Progress: func(at plan.Progress) { told = append(told, at) }})
+	p, err := plan.Make(context.Background(), s, s.Now, plan.Options{
+		Seed: 1, Iterations: 2000,
+		Progress: func(at plan.Progress) { told = append(told, at) },
+	})
 	if err != nil {
 		t.Fatal(err)
 	}
