@@ -9,7 +9,8 @@ import (
 )
 
 // guide chooses where the guide stands: as near as can be to where it is wanted, but where sets on the rack serve. The
-// stations are asked in order, and each gets its way as far as those before it leave any. Tools stand as for the guide at
+// stations are asked in order, and each gets its way as far as those before it leave any. A guide that has to move for a
+// set goes to the middle of what the set allows: the tolerance is for hands, not for plans. Tools stand as for the guide at
 // want.
 func (f *fitting) guide(stations []Station, window tooling.Window, want units.Length) (at units.Length, served int) {
 	allowed := []tooling.Window{window}
@@ -22,6 +23,9 @@ func (f *fitting) guide(stations []Station, window tooling.Window, want units.Le
 			allowed = both
 			served++
 		}
+	}
+	if w := nearestWindow(allowed, want); served > 0 && !w.Has(want) {
+		return w.Lo + (w.Hi-w.Lo)/2, served
 	}
 	return nearestIn(allowed, want), served
 }
@@ -88,10 +92,15 @@ func without(a, out []tooling.Window) []tooling.Window {
 
 // nearestIn is the place in the windows nearest to want, the lower of two; the list must not be empty.
 func nearestIn(windows []tooling.Window, want units.Length) units.Length {
-	best := windows[0].Nearest(want)
+	return nearestWindow(windows, want).Nearest(want)
+}
+
+// nearestWindow is the window nearest to want, the lower of two; the list must not be empty.
+func nearestWindow(windows []tooling.Window, want units.Length) tooling.Window {
+	best := windows[0]
 	for _, w := range windows[1:] {
-		if at := w.Nearest(want); abs(at-want) < abs(best-want) {
-			best = at
+		if abs(w.Nearest(want)-want) < abs(best.Nearest(want)-want) {
+			best = w
 		}
 	}
 	return best
