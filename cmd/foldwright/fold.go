@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"foldwright/internal/draw"
 	"foldwright/internal/exchange"
 	"foldwright/internal/fault"
 	"foldwright/internal/fold"
@@ -21,7 +22,9 @@ type foldCommand struct {
 	Foot   string `name:"trim-foot" placeholder:"LENGTH" help:"Trim at the foot."`
 	Front  string `name:"trim-front" placeholder:"LENGTH" help:"Trim at the front, opposite the spine."`
 	Inch   bool   `help:"Numbers without a unit are inches, and lengths are shown in inches."`
-	JSON   bool   `name:"json" help:"As JSON."`
+	langFlag
+	JSON bool `name:"json" xor:"as" help:"As JSON."`
+	SVG  bool `name:"svg" xor:"as" help:"As a picture: folding dummy and steps, as SVG."`
 }
 
 func (foldCommand) Help() string {
@@ -45,6 +48,7 @@ Examples:
 
     foldwright fold --sheet 860x610 --do "up 1/2, left, up 1/2, left, up 1/2"
     foldwright fold --sheet SRA1 --scheme F16-7 --lap 8 --json
+    foldwright fold --sheet SRA1 --scheme F16-7 --svg > dummy.svg
     foldwright fold --sheet "11 x 8 1/2 in" --inch --do "letter inner 1/16 in"
 `
 }
@@ -54,8 +58,12 @@ func (c foldCommand) Run(s streams) error {
 	if err != nil {
 		return err
 	}
-	if c.JSON {
+	switch {
+	case c.JSON:
 		return s.json(exchange.Fold(f))
+	case c.SVG:
+		say := c.speaker(c.Inch)
+		return s.svg(draw.Below(draw.Dummy(f, say), draw.Sequence(f, say)))
 	}
 	showFolded(s, f, c.Inch)
 	return nil

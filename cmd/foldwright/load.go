@@ -108,6 +108,8 @@ func names(ctx context.Context, s streams, kind, file string) []string {
 		return sh.JobNames()
 	case "folder":
 		return sh.FolderNames()
+	case "set":
+		return sh.SetLabels()
 	}
 	return nil
 }

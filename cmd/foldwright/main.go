@@ -9,12 +9,14 @@ import (
 	"os"
 	"os/signal"
 	"runtime/debug"
+	"strings"
 	"syscall"
 	"time"
 
 	"github.com/alecthomas/kong"
 	"golang.org/x/term"
 
+	"foldwright/internal/draw"
 	"foldwright/internal/fault"
 )
 
@@ -33,6 +35,9 @@ type cli struct {
 	Settings   settingsCommand   `cmd:"" help:"Show everything the operator sets for a job."`
 	Rack       rackCommand       `cmd:"" help:"List the shaft sets, or what serves a job."`
 	Plan       planCommand       `cmd:"" help:"Plan the day, beside the order given."`
+	Card       cardCommand       `cmd:"" help:"Print set-up cards."`
+	Bench      benchCommand      `cmd:"" help:"Print bench cards with full-scale strips."`
+	Label      labelCommand      `cmd:"" help:"Print labels of shaft sets."`
 	Check      checkCommand      `cmd:"" help:"List everything that is wrong with a shop file."`
 	Import     importCommand     `cmd:"" help:"Check a shop file and make it the shop that is asked."`
 	Export     exportCommand     `cmd:"" help:"Print the shop as a tidied shop file."`
@@ -93,7 +98,7 @@ func newParser(ctx context.Context, s streams) *kong.Kong {
 		kong.Writers(s.out, s.err),
 		kong.Exit(func(code int) { panic(left(code)) }),
 		kong.ConfigureHelp(kong.HelpOptions{Compact: true, WrapUpperBound: 100}),
-		kong.Vars{"shop_default": defaultShopShown()},
+		kong.Vars{"shop_default": defaultShopShown(), "label_stocks": strings.Join(draw.StockNames(), "; ")},
 		kong.BindTo(ctx, (*context.Context)(nil)),
 		kong.Bind(s))
 	if err != nil {

@@ -17,13 +17,20 @@ type planCommand struct {
 	planFlags
 }
 
-// planFlags say how long to plan and how to answer; the demo takes them too.
-type planFlags struct {
+// searchFlags say how long to plan.
+type searchFlags struct {
 	Time       time.Duration `default:"5s" help:"How long to search, such as 5s or 2m; does not count with --iterations."`
 	Iterations int           `placeholder:"N" help:"Search exactly so far instead: the same plan on every machine."`
 	Seed       uint64        `default:"1" help:"Where the search begins; another seed may find another plan."`
-	Lines      bool          `help:"Print the lines of every make-ready too."`
-	JSON       bool          `name:"json" help:"As JSON."`
+}
+
+// planFlags say how to answer, too; the demo takes them as well.
+type planFlags struct {
+	searchFlags
+	langFlag
+	Lines bool `help:"Print the lines of every make-ready too."`
+	JSON  bool `name:"json" xor:"as" help:"As JSON."`
+	SVG   bool `name:"svg" xor:"as" help:"As a picture: the lanes of every day, as SVG."`
 }
 
 func (planCommand) Help() string {
@@ -37,10 +44,11 @@ Examples:
     foldwright plan --shop shop.yaml
     foldwright plan --shop shop.yaml --time 1m --lines
     foldwright plan --shop shop.yaml --iterations 2000 --seed 7 --json
+    foldwright plan --shop shop.yaml --svg > day.svg
 `
 }
 
-func (c planFlags) Validate() error {
+func (c searchFlags) Validate() error {
 	switch {
 	case c.Iterations < 0:
 		return fmt.Errorf("--iterations is %d; it counts from 1", c.Iterations)
@@ -58,15 +66,18 @@ func (c planFlags) plan(ctx context.Context, s streams, d *desk.Desk) error {
 	if err != nil {
 		return err
 	}
-	if c.JSON {
+	switch {
+	case c.JSON:
 		return s.json(exchange.Plan(p))
+	case c.SVG:
+		return c.timeline(ctx, s, d, p)
 	}
 	showPlan(s, p, c.Lines)
 	return nil
 }
 
 // search asks for the plan, at most as long as wished, and shows how far it is.
-func (c planFlags) search(ctx context.Context, s streams, d *desk.Desk) (*plan.Plan, error) {
+func (c searchFlags) search(ctx context.Context, s streams, d *desk.Desk) (*plan.Plan, error) {
 	began := s.now()
 	bar := s.progress(ctx, "planning", c.total())
 	defer bar.done()
@@ -89,7 +100,7 @@ func (c planFlags) search(ctx context.Context, s streams, d *desk.Desk) (*plan.P
 }
 
 // total is what the progress counts up to: iterations, or milliseconds.
-func (c planFlags) total() int64 {
+func (c searchFlags) total() int64 {
 	if c.Iterations > 0 {
 		return int64(c.Iterations)
 	}

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"foldwright/internal/desk"
+	"foldwright/internal/draw"
 	"foldwright/internal/fold"
 	"foldwright/internal/units"
 )
@@ -14,7 +15,9 @@ type settingsCommand struct {
 	Job    string `arg:"" names:"job" help:"The docket number or name of the job."`
 	Folder string `names:"folder" placeholder:"NAME" help:"Only this folder; without it all of them, best first."`
 	shopFlag
-	JSON bool `name:"json" help:"As JSON."`
+	langFlag
+	JSON bool `name:"json" xor:"as" help:"As JSON."`
+	SVG  bool `name:"svg" xor:"as" help:"As a picture: the shafts on the folder named, else on the best one, as SVG."`
 }
 
 func (settingsCommand) Help() string {
@@ -29,6 +32,7 @@ Examples:
 
     foldwright settings 2101
     foldwright settings 2101 --folder alder --shop shop.yaml --json
+    foldwright settings 2101 --folder alder --svg > shafts.svg
 `
 }
 
@@ -47,6 +51,9 @@ func (c settingsCommand) Run(ctx context.Context, s streams) error {
 	shop, err := d.Shop(ctx)
 	if err != nil {
 		return err
+	}
+	if c.SVG && answers[0].Miss == nil {
+		return s.svg(draw.Shafts(shop, answers[0].Settings, c.speaker(shop.Inch)))
 	}
 	sheet{s, shop.Inch}.answers(answers)
 	return no

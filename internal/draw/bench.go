@@ -2,37 +2,39 @@ package draw
 
 import (
 	"strconv"
+	"strings"
 	"time"
 
 	"foldwright/internal/settings"
+	"foldwright/internal/shop"
 	"foldwright/internal/tooling"
-	"foldwright/internal/units"
 	"foldwright/internal/words"
 )
 
 // BenchCard is what the bench needs to make one pattern of another on a pair of shafts.
 type BenchCard struct {
-	Shop   string
-	Set    string
-	Class  tooling.Class
-	Job    string // what it is for; empty when not for one job
-	Goes   string // to which folder and station; empty when to the rack
-	Place  string // where the set is now
-	By     time.Time
-	Zone   *time.Location
-	Work   time.Duration
-	Have   []tooling.Tool
-	Want   []tooling.Tool
-	Steps  []tooling.Change // in the order of the hands
-	Body   func(tooling.Type) tooling.Body
-	Margin units.Length // how far a tool may stand from its place
+	Shop            *shop.Shop
+	Set             *tooling.Set
+	Place           tooling.Place // of the set now
+	Job             string        // what it is for
+	Folder, Station string        // where it goes
+	By              time.Time     // zero when no make-ready waits for it
+	Frees           bool          // only stripped, to free its tools
+	Work            time.Duration
+	Have, Want      []tooling.Tool
+	Steps           []tooling.Change // in the order of the hands
+	Address         string           // what the QR code opens
 }
 
 // Pages lays out the card and, behind it, the full-scale strip of what is wanted.
 func (c *BenchCard) Pages(paper Paper, say *words.Speaker) ([]*Picture, error) {
-	p := &Picture{Width: paper.Width, Height: paper.Height, Title: say.Say("Bench card: set %s", c.Set)}
+	code, err := NewQR(c.Address)
+	if err != nil {
+		return nil, err
+	}
+	p := &Picture{Width: paper.Width, Height: paper.Height, Title: say.Say("Bench card: set %s", c.Set.Label)}
 	body := Box{cardMargin, cardMargin, paper.Width - 2*cardMargin, paper.Height - 2*cardMargin}
-	c.head(p, body, say)
+	c.head(p, body, code, say)
 	blocks := []block{
 		stack{heading{name: say.Say("Now on the shafts")}, c.picture(c.Have, say), space(3)},
 		stack{heading{name: say.Say("To do, in this order")}, c.steps(say), space(3)},
@@ -49,30 +51,48 @@ func (c *BenchCard) Pages(paper Paper, say *words.Speaker) ([]*Picture, error) {
 		}
 		pages = append(pages, next)
 	}
+	if len(c.Want) == 0 {
+		return pages, nil
+	}
 	return append(pages, c.shaft(c.Want).Strip(paper, say)...), nil
 }
 
-func (c *BenchCard) head(p *Picture, b Box, say *words.Speaker) {
-	p.Write(Text{X: b.X, Y: b.Y + 8, Size: fitSize(c.Set, 10, b.W*0.6), Bold: true, String: c.Set})
-	p.Write(Text{X: b.Right(), Y: b.Y + 8, Size: 4, Anchor: End, String: c.Class.Name})
-	line := say.Say("now: %s", c.Place)
-	if c.Job != "" {
-		line += " · " + say.Say("for job %s", c.Job)
+// head writes which set it is in letters for two metres, what for and by when, with the QR code of the set in the corner.
+func (c *BenchCard) head(p *Picture, b Box, code *QR, say *words.Speaker) {
+	side := code.Side(cardModule)
+	p.QR(b.Right()-side+QuietZone*cardModule, b.Y-QuietZone*cardModule, cardModule, code)
+	room := b.W - side
+	p.Write(Text{X: b.X, Y: b.Y + 8, Size: fitSize(c.Set.Label, 10, room*0.6), Bold: true, String: c.Set.Label})
+	p.Write(Text{X: b.X + room - 2, Y: b.Y + 8, Size: fitSize(c.Set.Class, 6, room*0.36), Anchor: End, String: c.Set.Class})
+	p.Write(Text{X: b.X, Y: b.Y + 14.4, Size: 4, String: shortened(c.way(say), 4, room-4)})
+	p.Write(Text{X: b.X, Y: b.Y + 20, Size: 3.2, Ink: Grey, String: shortened(c.when(say), 3.2, room-4)})
+	p.Line(b.X, b.Y+23, b.X+room-4, b.Y+23, Pen{Width: Broad})
+}
+
+// way says where the set is, what it is for and where it goes.
+func (c *BenchCard) way(say *words.Speaker) string {
+	parts := []string{say.Say("now: %s", placeWords(c.Place, say)), say.Say("for job %s", c.Job)}
+	if c.Frees {
+		parts = append(parts, say.Say("only strip it: the job needs its tools"))
+	} else {
+		parts = append(parts, say.Say("goes to %s", c.Folder+" "+c.Station))
 	}
-	if c.Goes != "" {
-		line += " · " + say.Say("goes to %s", c.Goes)
-	}
-	p.Write(Text{X: b.X, Y: b.Y + 14.4, Size: fitSize(line, 4, b.W), String: line})
-	second := c.Shop + " · " + say.Say("bench work %s", c.Work)
+	return strings.Join(parts, " · ")
+}
+
+func (c *BenchCard) when(say *words.Speaker) string {
+	text := c.Shop.Name + " · " + say.Say("bench work %s", c.Work)
 	if !c.By.IsZero() {
-		second += " · " + say.Say("ready by %s", c.By.In(c.Zone).Format("2006-01-02 15:04"))
+		text += " · " + say.Say("ready by %s", c.By.In(c.Shop.Zone).Format("2006-01-02 15:04"))
 	}
-	p.Write(Text{X: b.X, Y: b.Y + 20, Size: fitSize(second, 3.2, b.W), Ink: Grey, String: second})
-	p.Line(b.X, b.Y+23, b.Right(), b.Y+23, Pen{Width: Broad})
+	return text
 }
 
 func (c *BenchCard) shaft(tools []tooling.Tool) *Shaft {
-	return &Shaft{Name: c.Set, Class: c.Class, Usable: c.Class.Usable(), Tools: tools, Body: c.Body, Paper: tooling.Window{Lo: 1, Hi: 0}}
+	class, _ := c.Shop.Class(c.Set.Class)
+	return &Shaft{
+		Name: c.Set.Label, Class: *class, Usable: class.Usable(), Tools: tools, Body: bodiesOf(c.Shop, class.Name), Paper: tooling.Window{Lo: 1, Hi: 0},
+	}
 }
 
 func (c *BenchCard) picture(tools []tooling.Tool, say *words.Speaker) block {
@@ -128,7 +148,7 @@ func (c *BenchCard) positions(say *words.Speaker) block {
 	if len(c.Want) == 0 {
 		return space(0)
 	}
-	return stack{t, paragraph{text: say.Say("Every spacing within %s; check with the full-scale strip.", c.Margin), size: cardText}}
+	return stack{t, paragraph{text: say.Say("Every spacing within %s; check with the full-scale strip.", c.Shop.House.Tolerance), size: cardText}}
 }
 
 func benchCautions(say *words.Speaker) block {

@@ -3,13 +3,12 @@ package draw
 import (
 	"time"
 
-	"foldwright/internal/changeover"
 	"foldwright/internal/fold"
 	"foldwright/internal/job"
 	"foldwright/internal/machine"
-	"foldwright/internal/settings"
+	"foldwright/internal/plan"
+	"foldwright/internal/shop"
 	"foldwright/internal/tooling"
-	"foldwright/internal/units"
 	"foldwright/internal/words"
 )
 
@@ -24,39 +23,14 @@ var (
 
 // Card is everything a set-up card says.
 type Card struct {
-	Shop     string
-	Job      *job.Job
-	Folded   *fold.Folded
-	Folder   *machine.Folder
-	Settings *settings.Settings
-	Before   *settings.Settings // how the folder stood, as far as known; nil when not
-	Previous string             // the job before; empty when not known
-	Start    time.Time          // of the make-ready; zero when the job is not planned
-	Run      time.Duration
-	Lines    []changeover.Line
-	Stations []CardStation // every station of the folder, in order of travel
-	Class    func(string) tooling.Class
-	Body     func(class string, t tooling.Type) tooling.Body
-	Ring     units.Length // width of a drive ring
-	Address  string       // what the QR code opens
-	Zone     *time.Location
-}
-
-// CardStation is how one station gets its tools.
-type CardStation struct {
-	Name  string
-	Mode  changeover.Mode
-	Set   string // that will stand there; empty when none
-	Place string // where it is fetched from, in words; empty when it stands there already
-}
-
-// Makeready is the sum of the lines.
-func (c *Card) Makeready() time.Duration {
-	var sum time.Duration
-	for _, l := range c.Lines {
-		sum += l.Time
-	}
-	return sum
+	Shop    *shop.Shop
+	Job     *job.Job
+	Folded  *fold.Folded
+	Folder  *machine.Folder
+	Task    plan.Task       // settings, minutes, sets, and what the folder was set for before
+	Planned bool            // the times of the task are to be kept
+	Places  []tooling.Place // where the set of each station of the task is fetched from
+	Address string          // what the QR code opens
 }
 
 // The measures of a card, mm. Columns: units on the left, everything else on the right.
@@ -136,9 +110,9 @@ func (c cardSay) title() string {
 
 // when says the shop, when it starts and when it is due.
 func (c cardSay) when() string {
-	text := c.Shop
-	if !c.Start.IsZero() {
-		text += " · " + c.say.Say("make-ready from %s", c.clock(c.Start))
+	text := c.Shop.Name
+	if c.Planned {
+		text += " · " + c.say.Say("make-ready from %s", c.clock(c.Task.MakereadyStart))
 	}
 	if !c.Job.Due.IsZero() {
 		text += " · " + c.say.Say("due %s", c.clock(c.Job.Due))
@@ -146,7 +120,7 @@ func (c cardSay) when() string {
 	return text
 }
 
-func (c cardSay) clock(t time.Time) string { return t.In(c.Zone).Format("2006-01-02 15:04") }
+func (c cardSay) clock(t time.Time) string { return t.In(c.Shop.Zone).Format("2006-01-02 15:04") }
 
 func (c cardSay) runningHead(p *Picture, b Box, page int) {
 	p.Write(Text{X: b.X, Y: b.Y + 3, Size: 3.2, Bold: true, String: c.Job.Name + " · " + c.Folder.Name})

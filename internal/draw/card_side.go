@@ -16,7 +16,7 @@ func (c cardSay) sideBlocks() []block {
 		c.cautions(),
 		stack{heading{name: c.say.Say("Minutes")}, c.minutes(), space(2)},
 	}
-	for i, n := range c.Settings.Notes {
+	for i, n := range c.Task.Settings.Notes {
 		if i == 0 {
 			list = append(list, stack{heading{name: c.say.Say("Notes")}, c.note(n)}) // the heading never stands alone
 			continue
@@ -42,10 +42,10 @@ func (c cardSay) docket() block {
 		{c.say.Say("scheme"), c.scheme()},
 		{c.say.Say("folded"), c.say.Say("%s × %s, layers: %d", words.Bare(done.Length), words.Bare(done.Width), done.Layers)},
 		{c.say.Say("sheets"), c.say.Say("%d", j.Sheets)},
-		{c.say.Say("sheets/h"), c.say.Say("%d", c.Settings.SheetsPerHour)},
+		{c.say.Say("sheets/h"), c.say.Say("%d", c.Task.Settings.SheetsPerHour)},
 	}
-	if c.Settings.Streams > 1 {
-		t.rows = append(t.rows, []string{c.say.Say("pieces side by side"), strconv.Itoa(c.Settings.Streams)})
+	if c.Task.Settings.Streams > 1 {
+		t.rows = append(t.rows, []string{c.say.Say("pieces side by side"), strconv.Itoa(c.Task.Settings.Streams)})
 	}
 	return t
 }
@@ -60,13 +60,13 @@ func (c cardSay) scheme() string {
 // feed says which edge leads and which face looks up, over a sketch of the sheet as drawn with that edge marked.
 func (c cardSay) feed() block {
 	face := c.say.Say("front up")
-	if c.Settings.Feed.FaceUp == settings.Back {
+	if c.Task.Settings.Feed.FaceUp == settings.Back {
 		face = c.say.Say("back up")
 	}
 	edge := map[settings.Edge]string{
 		settings.S0: c.say.Say("leading edge as drawn"), settings.S1: c.say.Say("tail as drawn"),
 		settings.T0: c.say.Say("left edge as drawn"), settings.T1: c.say.Say("right edge as drawn"),
-	}[c.Settings.Feed.Leading]
+	}[c.Task.Settings.Feed.Leading]
 	return stack{
 		paragraph{text: c.say.Say("leads: %s", edge) + ", " + face, size: cardText, bold: true},
 		sketch{42, c.feedSketch},
@@ -83,7 +83,7 @@ func (c cardSay) feedSketch(p *Picture, b Box) {
 	v := &sheetView{p: p, f: c.Folded, side: FrontSide, scale: sc, x: sheet.X, y: sheet.Y}
 	v.creases()
 	v.folios()
-	p.leads(sheet, c.Settings.Feed.Leading)
+	p.leads(sheet, c.Task.Settings.Feed.Leading)
 }
 
 // leads marks the edge that goes first, with an arrow out of it.
@@ -108,17 +108,17 @@ func (p *Picture) leads(sheet Box, edge settings.Edge) {
 // minutes lists the expected make-ready line by line, and the run.
 func (c cardSay) minutes() block {
 	t := table{right: []bool{true, false}, size: cardSmall}
-	for _, l := range c.Lines {
+	for _, l := range c.Task.Lines {
 		t.rows = append(t.rows, []string{c.say.Number(l.Time.Minutes(), 1), l.What + ": " + l.Why})
 	}
 	sum := table{right: []bool{true, false}, bold: []bool{true, true}, size: cardText, rows: [][]string{
-		{c.say.Number(c.Makeready().Minutes(), 1), c.say.Say("make-ready in all")},
-		{c.say.Number(c.Run.Minutes(), 0), c.say.Say("run")},
+		{c.say.Number(c.Task.Makeready.Minutes(), 1), c.say.Say("make-ready in all")},
+		{c.say.Number(c.Task.Run.Minutes(), 0), c.say.Say("run")},
 	}}
-	if c.Previous == "" {
+	if c.Task.Before == nil {
 		return stack{t, sum}
 	}
-	return stack{paragraph{text: c.say.Say("after job %s", c.Previous), size: cardText, ink: Grey}, t, sum}
+	return stack{paragraph{text: c.say.Say("after job %s", c.Task.Before.Job), size: cardText, ink: Grey}, t, sum}
 }
 
 func (c cardSay) note(n settings.Note) block {

@@ -1,11 +1,14 @@
 package draw
 
 import (
+	"slices"
 	"strconv"
 
 	"foldwright/internal/changeover"
 	"foldwright/internal/machine"
+	"foldwright/internal/plan"
 	"foldwright/internal/settings"
+	"foldwright/internal/shop"
 	"foldwright/internal/tooling"
 	"foldwright/internal/words"
 )
@@ -15,15 +18,15 @@ import (
 func (c cardSay) unitBlocks() []block {
 	var list []block
 	last := 0
-	for i, u := range c.Settings.Units {
+	for i, u := range c.Task.Settings.Units {
 		if u.Engaged {
 			last = i
 		}
 	}
-	for i := range c.Settings.Units {
-		u := &c.Settings.Units[i]
+	for i := range c.Task.Settings.Units {
+		u := &c.Task.Settings.Units[i]
 		if i > last {
-			list = append(list, c.unused(c.Settings.Units[i:])...)
+			list = append(list, c.unused(c.Task.Settings.Units[i:])...)
 			break
 		}
 		list = append(list, c.unitHead(u))
@@ -94,10 +97,10 @@ func (c cardSay) foldWords(fold int, stays bool) string {
 
 // plateStays tells whether the plate stood at this stop for the job before.
 func (c cardSay) plateStays(unit int, now settings.Plate) bool {
-	if c.Before == nil {
+	if c.Task.Before == nil {
 		return false
 	}
-	for _, was := range c.Before.Units[unit-1].Plates {
+	for _, was := range c.Task.Before.Units[unit-1].Plates {
 		if was.Number == now.Number {
 			d := was.Stop - now.Stop
 			return !was.Closed && max(d, -d) <= changeover.SameStop
@@ -168,40 +171,65 @@ func (c cardSay) station(st *settings.Station) block {
 	if len(st.Tools) == 0 {
 		return list
 	}
-	class := c.Class(st.Class)
-	shaft := &Shaft{
-		Name: st.Name, Class: class, Usable: class.Usable(), Rings: st.DriveRings, RingWidth: c.Ring, Paper: st.Paper,
-		Body: func(t tooling.Type) tooling.Body { return c.Body(st.Class, t) },
-	}
-	for _, t := range st.Tools {
-		shaft.Tools = append(shaft.Tools, t.Tool)
-	}
+	shaft := shaftOf(c.Shop, st)
 	return append(list, sketch{ElevationHeight, func(p *Picture, b Box) { p.Elevation(b, shaft, c.say) }}, space(1.2), c.tools(st))
 }
 
 // order is what the operator does at a station, by mode.
 func (c cardSay) order(st *settings.Station) string {
-	for _, s := range c.Stations {
-		if s.Name != st.Name {
-			continue
-		}
-		switch s.Mode {
-		case changeover.Keep:
-			if s.Set == "" {
-				return c.say.Say("leave it as it is")
-			}
-			return c.say.Say("%s stays", s.Set)
-		case changeover.Shift:
-			return c.say.Say("%s stays, move the guide", s.Set)
-		case changeover.Swap, changeover.Plain:
-			return c.say.Say("fetch %s from %s", s.Set, s.Place)
-		case changeover.Built:
-			return c.say.Say("fetch %s from the bench, built for this job", s.Set)
-		case changeover.InFolder:
+	i := slices.IndexFunc(c.Task.Stations, func(s plan.Station) bool { return s.Station == st.Name })
+	if i < 0 {
+		return c.say.Say("leave it as it is")
+	}
+	switch s := c.Task.Stations[i]; s.Mode {
+	case changeover.Shift:
+		return c.say.Say("%s stays, move the guide", s.Set)
+	case changeover.Swap, changeover.Plain:
+		return c.fetch(s.Set, c.Places[i])
+	case changeover.Built:
+		return c.say.Say("fetch %s from the bench, built for this job", s.Set)
+	case changeover.InFolder:
+		if c.Places[i] == (tooling.Place{}) {
 			return c.say.Say("strip and fit at the folder, on %s", s.Set)
 		}
+		return c.fetch(s.Set, c.Places[i]) + "; " + c.say.Say("strip and fit it at the folder")
+	default:
+		if s.Set == "" {
+			return c.say.Say("leave it as it is")
+		}
+		return c.say.Say("%s stays", s.Set)
 	}
-	return ""
+}
+
+// fetch says where a set is. One that was on another station before may lie anywhere by now.
+func (c cardSay) fetch(set string, at tooling.Place) string {
+	if at.Folder != "" {
+		return c.say.Say("fetch %s, last on %s", set, placeWords(at, c.say))
+	}
+	return c.say.Say("fetch %s from %s", set, placeWords(at, c.say))
+}
+
+// placeWords says where a set is.
+func placeWords(at tooling.Place, say *words.Speaker) string {
+	switch {
+	case at.Slot != "":
+		return say.Say("slot %s", at.Slot)
+	case at.Folder != "":
+		return at.Folder + " " + at.Station
+	case at.Bench:
+		return say.Say("the bench")
+	}
+	return say.Say("a place nobody has noted")
+}
+
+// bodiesOf gives the room that tools take on the shafts of a class.
+func bodiesOf(s *shop.Shop, class string) func(tooling.Type) tooling.Body {
+	return func(t tooling.Type) tooling.Body {
+		if stock, ok := s.Tool(class, t); ok {
+			return stock.Body
+		}
+		return tooling.Body{}
+	}
 }
 
 // tools lists the tools by number: on the shaft, on the piece, what for.

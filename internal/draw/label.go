@@ -48,18 +48,25 @@ func Stocks() []Stock {
 	}
 }
 
+// StockNames lists their names.
+func StockNames() []string {
+	var list []string
+	for _, s := range Stocks() {
+		list = append(list, s.Name)
+	}
+	return list
+}
+
 // StockNamed finds a stock by its name.
 func StockNamed(name string) (Stock, error) {
-	var known []string
 	for _, s := range Stocks() {
 		if strings.EqualFold(s.Name, strings.TrimSpace(name)) {
 			return s, nil
 		}
-		known = append(known, s.Name)
 	}
 	return Stock{}, fault.Fault{
 		Kind: fault.Input, Code: "label-stock", Field: "stock",
-		Wrong: fmt.Sprintf("there is no label stock %q", name), Right: "known: " + strings.Join(known, ", "),
+		Wrong: fmt.Sprintf("there is no label stock %q", name), Right: "known: " + strings.Join(StockNames(), ", "),
 	}
 }
 

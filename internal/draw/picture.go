@@ -16,7 +16,10 @@ type Picture struct {
 }
 
 // Mark is one thing on the picture: [Stroke], [Fill] or [Text].
-type Mark interface{ bounds() Box }
+type Mark interface {
+	bounds() Box
+	lowered(by float64) Mark
+}
 
 // Box is a rectangle by its upper left corner.
 type Box struct{ X, Y, W, H float64 }

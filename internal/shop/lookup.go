@@ -65,6 +65,11 @@ func (s *Shop) FolderNames() []string {
 	return names(s.Folders, func(f machine.Folder) string { return f.Name })
 }
 
+// SetLabels lists the sets, in the order of the shop.
+func (s *Shop) SetLabels() []string {
+	return names(s.Sets, func(t tooling.Set) string { return t.Label })
+}
+
 // find returns the first element for which is holds.
 func find[T any](list []T, is func(*T) bool) (*T, bool) {
 	for i := range list {

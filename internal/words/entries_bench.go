@@ -3,12 +3,17 @@ package words
 // bench is what bench cards and full-scale strips say.
 var bench = []entry{
 	{"Bench card: set %s", "Werkbankkarte: Satz %s", "Ficha de banco: juego %s", "Fiche d'établi : jeu %s"},
+	{"Bench cards: %s", "Werkbankkarten: %s", "Fichas de banco: %s", "Fiches d'établi : %s"},
 	{"Now on the shafts", "Jetzt auf den Wellen", "Ahora en los ejes", "Actuellement sur les arbres"},
 	{"To do, in this order", "Zu tun, in dieser Reihenfolge", "Por hacer, en este orden", "À faire, dans cet ordre"},
 	{"Wanted on the shafts", "Gewünscht auf den Wellen", "Lo que debe quedar en los ejes", "Voulu sur les arbres"},
 	{"now: %s", "jetzt: %s", "ahora: %s", "actuellement : %s"},
 	{"for job %s", "für Auftrag %s", "para el trabajo %s", "pour le travail %s"},
 	{"goes to %s", "geht an %s", "va a %s", "va à %s"},
+	{
+		"only strip it: the job needs its tools", "nur abrüsten: der Auftrag braucht seine Werkzeuge",
+		"solo desmontar: el trabajo necesita sus herramientas", "seulement démonter : le travail a besoin de ses outils",
+	},
 	{"bench work %s", "Werkbank %s", "banco %s", "établi %s"},
 	{"ready by %s", "fertig bis %s", "listo para %s", "prêt pour %s"},
 	{"no tools: plain shafts", "keine Werkzeuge: leere Wellen", "sin herramientas: ejes vacíos", "pas d'outils : arbres nus"},

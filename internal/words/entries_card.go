@@ -3,6 +3,7 @@ package words
 // card is what set-up cards say.
 var card = []entry{
 	{"Set-up card: job %s on %s", "Rüstkarte: Auftrag %s auf %s", "Ficha de preparación: trabajo %s en %s", "Fiche de calage : travail %s sur %s"},
+	{"Set-up cards: %s", "Rüstkarten: %s", "Fichas de preparación: %s", "Fiches de calage : %s"},
 	{"make-ready from %s", "Rüsten ab %s", "preparación desde %s", "calage à partir du %s"},
 	{"due %s", "Termin %s", "entrega %s", "échéance %s"},
 	{"page %d", "Seite %d", "página %d", "page %d"},
@@ -65,6 +66,7 @@ var card = []entry{
 	{"side guide left", "Seitenanlage links", "guía lateral izquierda", "guide latéral gauche"},
 	{"side guide right", "Seitenanlage rechts", "guía lateral derecha", "guide latéral droit"},
 
+	{"Shafts of %s for job %s", "Wellen von %s für Auftrag %s", "Ejes de %s para el trabajo %s", "Arbres de %s pour le travail %s"},
 	{"Station %s", "Station %s", "Estación %s", "Poste %s"},
 	{"leave it as it is", "so lassen", "dejarla como está", "laisser tel quel"},
 	{"%s stays", "%s bleibt", "%s se queda", "%s reste"},
@@ -72,6 +74,10 @@ var card = []entry{
 	{"fetch %s from %s", "%s holen: %s", "traer %s de %s", "chercher %s : %s"},
 	{"fetch %s from the bench, built for this job", "%s von der Werkbank holen, für diesen Auftrag gebaut", "traer %s del banco, montado para este trabajo", "chercher %s à l'établi, monté pour ce travail"},
 	{"strip and fit at the folder, on %s", "an der Maschine umbauen, auf %s", "desmontar y montar en la plegadora, en %s", "démonter et monter sur la plieuse, sur %s"},
+	{"fetch %s, last on %s", "%s holen, zuletzt an %s", "traer %s, la última vez en %s", "chercher %s, en dernier sur %s"},
+	{"strip and fit it at the folder", "an der Maschine umbauen", "desmontar y montar en la plegadora", "démonter et monter sur la plieuse"},
+	{"the bench", "Werkbank", "banco", "établi"},
+	{"a place nobody has noted", "Platz nicht notiert", "lugar no anotado", "emplacement non noté"},
 	{"on the shaft", "auf der Welle", "en el eje", "sur l'arbre"},
 	{"on the piece", "am Bogen", "en la pieza", "sur la pièce"},
 	{"slot %s", "Fach %s", "casilla %s", "case %s"},

@@ -1,0 +1,35 @@
+package main
+
+import (
+	"context"
+
+	"foldwright/internal/desk"
+	"foldwright/internal/draw"
+	"foldwright/internal/plan"
+	speech "foldwright/internal/words"
+)
+
+// langFlag is the language that pictures and cards speak.
+type langFlag struct {
+	Lang string `enum:"en,de,es,fr" default:"en" placeholder:"LANG" help:"Language of pictures and cards: en, de, es or fr."`
+}
+
+// speaker speaks it, in millimetres or inches.
+func (f langFlag) speaker(inch bool) *speech.Speaker {
+	return speech.NewSpeaker(speech.Lang(f.Lang), inch)
+}
+
+// svg prints a picture.
+func (s streams) svg(p *draw.Picture) error {
+	_, err := s.out.Write(p.SVG())
+	return err
+}
+
+// timeline prints the lanes of the plan, one day below the other.
+func (c planFlags) timeline(ctx context.Context, s streams, d *desk.Desk, p *plan.Plan) error {
+	shop, err := d.Shop(ctx)
+	if err != nil {
+		return err
+	}
+	return s.svg(draw.Below(draw.Timeline(p, shop, c.speaker(shop.Inch))...))
+}

@@ -1,0 +1,46 @@
+package draw
+
+import (
+	"foldwright/internal/settings"
+	"foldwright/internal/shop"
+	"foldwright/internal/words"
+)
+
+// Shafts draws every pair of shafts that a job wants tools on, in order of travel, each to scale with its name.
+func Shafts(s *shop.Shop, w *settings.Settings, say *words.Speaker) *Picture {
+	const margin, name, gap = 10.0, 6.0, 6.0
+	p := &Picture{Width: 210, Title: say.Say("Shafts of %s for job %s", w.Folder, w.Job)}
+	y := margin
+	for i := range w.Units {
+		for k := range w.Units[i].Stations {
+			st := &w.Units[i].Stations[k]
+			if len(st.Tools) == 0 {
+				continue
+			}
+			box := Box{margin, y + name, p.Width - 2*margin, ElevationHeight}
+			scale := p.Elevation(box, shaftOf(s, st), say)
+			p.Write(Text{X: margin, Y: y + 4, Size: headingSize, Bold: true, String: say.Say("Station %s", st.Name)})
+			p.Write(Text{X: box.Right(), Y: y + 4, Size: cardText, Anchor: End, Ink: Grey, String: say.Say("scale") + " " + scale})
+			y = box.Bottom() + gap
+		}
+	}
+	if len(p.Marks) == 0 {
+		p.Write(Text{X: margin, Y: y + 4, Size: headingSize, String: say.Say("no tools: plain shafts")})
+		y += name
+	}
+	p.Height = y + margin
+	return p
+}
+
+// shaftOf is a station as it is to be drawn.
+func shaftOf(s *shop.Shop, st *settings.Station) *Shaft {
+	class, _ := s.Class(st.Class)
+	shaft := &Shaft{
+		Name: st.Name, Class: *class, Usable: class.Usable(), Rings: st.DriveRings, RingWidth: s.House.Rings.Width, Paper: st.Paper,
+		Body: bodiesOf(s, st.Class),
+	}
+	for _, t := range st.Tools {
+		shaft.Tools = append(shaft.Tools, t.Tool)
+	}
+	return shaft
+}
