@@ -7,9 +7,8 @@ import (
 )
 
 // climber is one search by annealing: a changed order that costs more stays with a chance that falls with what it costs
-// more, and over a cycle of steps the climber cools until it goes uphill no longer. The next cycle is twice as long and
-// begins at the best order so far, warm again. So there is a good order early and a better one for whoever waits, and
-// nobody needs to say beforehand for how long.
+// more, and over a round of steps the climber cools until it hardly goes uphill any more. The next round begins at the
+// best order that any climber has, warm again.
 type climber struct {
 	*decoder
 	draft
@@ -18,18 +17,16 @@ type climber struct {
 	near   [][]int // of each job: the jobs it follows cheaply
 	floors []int   // of each machine: places that are fixed
 
-	now, leastCost       Cost
-	least                Order
-	iterations, restarts int
-	limit                int     // of iterations, -1 = none
-	heat                 int64   // times one
-	rises                []int64 // scratch
+	now, leastCost Cost
+	least          Order
+	iterations     int
+	heat           int64   // times one
+	rises          []int64 // scratch
 }
 
 const (
-	firstCycle = 8192 // steps, when there is no limit to fit a single cycle to
-	coolings   = 64   // of a cycle; each leaves 93.06 % of the heat, all of them 1 %
-	hottest    = 1 << 36
+	coolings = 64 // of a round; each leaves 94.67 % of the heat, all of them 3 %
+	hottest  = 1 << 36
 )
 
 func newClimber(m *model, a *arcs, rng *rand.Rand, start Order) *climber {
@@ -43,86 +40,57 @@ func newClimber(m *model, a *arcs, rng *rand.Rand, start Order) *climber {
 	return c
 }
 
-// climb runs until the iterations are used up (-1 = never) or the context is done, and tells now and then.
-func (c *climber) climb(ctx context.Context, iterations int, tell func()) {
-	c.limit = iterations
-	length := firstCycle
-	if iterations >= 0 {
-		length = max(1, iterations/3) // and twice that
+// from goes on at an order of a known cost.
+func (c *climber) from(order Order, cost Cost) {
+	c.draft.set(order, c.jobs)
+	c.now = cost
+	if cost.Less(c.leastCost) {
+		c.leastCost, c.least = cost, copyOrder(c.least, order)
 	}
-	for c.jobs > 1 && c.cycle(ctx, c.fit(length), tell) && c.iterations != c.limit {
-		c.restarts++
-		c.draft.set(c.least, c.jobs)
-		c.now = c.leastCost
-		length *= 2
-	}
-	tell()
 }
 
-// fit lengthens a cycle to the limit when too little would be left for the next.
-func (c *climber) fit(length int) int {
-	if left := c.limit - c.iterations; c.limit >= 0 && left < 2*length {
-		return left
-	}
-	return length
-}
-
-// cycle warms up and cools down once, and reports whether there is time for more.
-func (c *climber) cycle(ctx context.Context, length int, tell func()) bool {
-	end := c.iterations + length
-	if length == 0 || !c.warm(ctx, length, tell) {
-		return false
-	}
-	begin := c.iterations
-	for n := range coolings {
-		for c.iterations < begin+(end-begin)*(n+1)/coolings {
-			if !c.more(ctx, tell) {
-				return false
-			}
-			c.step()
+// climb warms up, and cools down as the round is spent, until it is or the context is done. It tells now and then.
+func (c *climber) climb(ctx context.Context, spent func(iterations int) int64, tell func()) {
+	defer tell()
+	c.heat = -1
+	cooled := int64(0)
+	for ; ; c.iterations++ {
+		part := spent(c.iterations)
+		if part >= one || c.iterations%64 == 0 && ctx.Err() != nil {
+			return
 		}
-		c.heat = c.heat * 9306 / 10_000
+		if c.iterations%1024 == 0 {
+			tell()
+		}
+		if c.heat < 0 {
+			c.warm(part)
+			continue
+		}
+		for ; cooled < part*coolings/one; cooled++ {
+			c.heat = c.heat * 9467 / 10_000
+		}
+		c.step()
 	}
-	return true
 }
 
-// more counts an iteration if there is one left.
-func (c *climber) more(ctx context.Context, tell func()) bool {
-	if c.iterations == c.limit || c.iterations%64 == 0 && ctx.Err() != nil {
-		return false
-	}
-	if c.iterations%1024 == 0 {
-		tell()
-	}
-	c.iterations++
-	return true
-}
-
-// warm sets the heat to a small rise, the lower quartile of a sample of changes that cost more. It takes at most a tenth
-// of the cycle.
-func (c *climber) warm(ctx context.Context, length int, tell func()) bool {
+// warm samples a change and takes it back. When enough of them cost more, or a tenth of the round is spent, the heat is
+// a small rise: their lower quartile.
+func (c *climber) warm(part int64) {
 	const enough = 100
-	c.rises = c.rises[:0]
-	for range length / 10 {
-		if len(c.rises) == enough {
-			break
+	if cost, ok := c.change(); ok {
+		if cost.Unplaced == c.now.Unplaced && cost.Total > c.now.Total {
+			c.rises = append(c.rises, cost.Total-c.now.Total)
 		}
-		if !c.more(ctx, tell) {
-			return false
-		}
-		if cost, ok := c.change(); ok {
-			if cost.Unplaced == c.now.Unplaced && cost.Total > c.now.Total {
-				c.rises = append(c.rises, cost.Total-c.now.Total)
-			}
-			c.undo()
-		}
+		c.undo()
 	}
-	c.heat = 0
-	if n := len(c.rises); n > 0 {
-		slices.Sort(c.rises)
-		c.heat = min(c.rises[n/4], hottest) * one
+	if n := len(c.rises); n == enough || part > one/10 {
+		c.heat = 0
+		if n > 0 {
+			slices.Sort(c.rises)
+			c.heat = min(c.rises[n/4], hottest) * one
+		}
+		c.rises = c.rises[:0]
 	}
-	return true
 }
 
 // change draws a move and carries it out; false when it came to nothing.

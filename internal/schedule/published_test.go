@@ -90,7 +90,7 @@ func TestPublishedOptima(t *testing.T) {
 		{"br17.atsp", tour, 39, 20_000},
 		{"ftv33.atsp", tour, 1286, 400_000},
 		{"ESC07.sop", ordering, 2125, 2_000},
-		{"br17.12.sop", ordering, 55, 20_000},
+		{"br17.12.sop", ordering, 55, 100_000},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			p := c.read(matrix(t, c.name))

@@ -11,6 +11,7 @@ import (
 type Options struct {
 	Seed       uint64
 	Iterations int            // orders to decode over all searches; 0 = until the context is done
+	Used       func() int     // thousandths of the time that have passed, asked when there is no iteration count; may be nil
 	Progress   func(Progress) // called now and then, never twice at once; may be nil
 }
 
@@ -36,35 +37,19 @@ const searches = 4
 // unlimited is the iterations of a search that nothing else would end.
 const unlimited = 100_000
 
-// Search looks for a better order than the given one until the iterations are used up or the context is done, and
-// returns the best it has. It is never worse than the given order, nor than [Construct]'s; given may be nil. With an
-// iteration count and a context that stays open, the result depends on the problem, the given order and the options
-// only.
+// Search looks for a better order than the given one until the iterations are used up, the time is, or the context is
+// done, and returns the best it has. It is never worse than the given order, nor than [Construct]'s; given may be nil.
+// With an iteration count and a context that stays open, the result depends on the problem, the given order and the
+// options only. Knowing how long it has — by Iterations or Used — it does better than when the context ends it unawares.
 func Search(ctx context.Context, p *Problem, given Order, o Options) Result {
-	if o.Iterations <= 0 && ctx.Done() == nil {
+	if o.Iterations <= 0 && o.Used == nil && ctx.Done() == nil {
 		o.Iterations = unlimited
 	}
-	b := &board{progress: o.Progress, counts: make([]int, searches), restarts: make([]int, searches)}
-	starts := starts(p, given)
-	m := newModel(p)
-	arcs := newArcs(m)
-	climbers := make([]*climber, searches)
-	var wait sync.WaitGroup
-	for i := range climbers {
-		c := newClimber(m, arcs, rand.New(rand.NewPCG(o.Seed, uint64(i))), starts[i%len(starts)])
-		climbers[i] = c
-		wait.Go(func() { c.climb(ctx, share(o.Iterations, i), func() { b.tell(i, c) }) })
+	t := newTeam(p, given, o)
+	for round := 0; t.model.jobs > 1 && ctx.Err() == nil && t.left(round); round++ {
+		t.round(ctx, round)
 	}
-	wait.Wait()
-	return b.result(p, climbers)
-}
-
-// share divides the iterations among the searches; -1 = no limit.
-func share(iterations, i int) int {
-	if iterations <= 0 {
-		return -1
-	}
-	return (iterations + searches - 1 - i) / searches
+	return t.result(p)
 }
 
 // starts is where searches begin, the best first.
@@ -80,47 +65,120 @@ func starts(p *Problem, given Order) []Order {
 	return orders
 }
 
-// board gathers what the searches report. Only the progress passes through it while they run; the result is merged by
-// number when all are done.
-type board struct {
-	lock     sync.Mutex
-	progress func(Progress)
-	counts   []int
-	restarts []int
-	best     Cost
-	any      bool
+// team is the searches, which meet after every round.
+type team struct {
+	*model
+	options  Options
+	climbers []*climber
+	lead     *climber // the one with the best order, by number where they draw
+	rounds   int
+
+	lock sync.Mutex // holds what follows, for Progress
+	told []told
 }
 
-func (b *board) tell(i int, c *climber) {
-	if b.progress == nil {
-		return
-	}
-	b.lock.Lock()
-	defer b.lock.Unlock()
-	b.counts[i], b.restarts[i] = c.iterations, c.restarts
-	if !b.any || c.leastCost.Less(b.best) {
-		b.best, b.any = c.leastCost, true
-	}
-	now := Progress{Best: b.best}
-	for n := range b.counts {
-		now.Iterations += b.counts[n]
-		now.Restarts += b.restarts[n]
-	}
-	b.progress(now)
+type told struct {
+	iterations int
+	best       Cost
 }
 
-// result is the best order of all searches, by number where they draw.
-func (b *board) result(p *Problem, climbers []*climber) Result {
-	r := Result{}
-	best := climbers[0]
-	for _, c := range climbers {
-		r.Iterations += c.iterations
-		r.Restarts += c.restarts
-		if c.leastCost.Less(best.leastCost) {
-			best = c
+func newTeam(p *Problem, given Order, o Options) *team {
+	t := &team{model: newModel(p), options: o, told: make([]told, searches)}
+	starts, arcs := starts(p, given), newArcs(t.model)
+	for i := range searches {
+		c := newClimber(t.model, arcs, rand.New(rand.NewPCG(o.Seed, uint64(i))), starts[i%len(starts)])
+		t.climbers = append(t.climbers, c)
+		t.told[i].best = c.leastCost
+	}
+	t.lead = t.climbers[0]
+	return t
+}
+
+// round lets all searches run side by side for a round, each from the lead's order but in the first, and waits.
+func (t *team) round(ctx context.Context, round int) {
+	if round > 0 {
+		for _, c := range t.climbers {
+			c.from(t.lead.least, t.lead.leastCost)
 		}
 	}
-	r.Order = best.least.Clone()
+	t.rounds++
+	var wait sync.WaitGroup
+	for i, c := range t.climbers {
+		spent := t.spent(i, round)
+		wait.Go(func() { c.climb(ctx, spent, func() { t.tell(i, c) }) })
+	}
+	wait.Wait()
+	for _, c := range t.climbers {
+		if c.leastCost.Less(t.lead.leastCost) {
+			t.lead = c
+		}
+	}
+}
+
+// left says whether there is another round: of two when the end is known, a third and the rest; otherwise always.
+func (t *team) left(round int) bool {
+	return round < 2 || t.options.Iterations <= 0 && t.options.Used == nil
+}
+
+// spent tells how much of a round is spent, of one.
+func (t *team) spent(i, round int) func(iterations int) int64 {
+	switch {
+	case t.options.Iterations > 0:
+		// The first searches take the iterations that do not divide.
+		all := (t.options.Iterations + searches - 1 - i) / searches
+		return part(all*round/3, all*(1+2*round)/3)
+	case t.options.Used != nil:
+		share := part(1000*round/3, 1000*(1+2*round)/3)
+		now := share(0)
+		return func(iterations int) int64 {
+			if iterations%16 == 0 { // the clock may be dear
+				now = share(t.options.Used())
+			}
+			return now
+		}
+	default:
+		// 8192 steps, then twice as many each time: a good order early, a better one for whoever waits.
+		return part(8192*(1<<round-1), 8192*(1<<(round+1)-1))
+	}
+}
+
+// part measures the way from one number to another.
+func part(from, to int) func(at int) int64 {
+	return func(at int) int64 {
+		if at >= to {
+			return one
+		}
+		return int64(max(0, at-from)) * one / int64(to-from)
+	}
+}
+
+// tell reports how far all searches are.
+func (t *team) tell(i int, c *climber) {
+	if t.options.Progress == nil {
+		return
+	}
+	t.lock.Lock()
+	defer t.lock.Unlock()
+	t.told[i] = told{iterations: c.iterations, best: c.leastCost}
+	now := Progress{Restarts: t.rounds - 1, Best: t.told[0].best}
+	for _, x := range t.told {
+		now.Iterations += x.iterations
+		if x.best.Less(now.Best) {
+			now.Best = x.best
+		}
+	}
+	t.options.Progress(now)
+}
+
+// result is the lead's.
+func (t *team) result(p *Problem) Result {
+	r := Result{Order: t.lead.least.Clone(), Restarts: max(0, t.rounds-1)}
+	for _, c := range t.climbers {
+		r.Iterations += c.iterations
+		if c.leastCost.Less(t.lead.leastCost) {
+			panic("schedule: the lead is not the best")
+		}
+	}
 	r.Plan = Decode(p, r.Order)
 	return r
 }

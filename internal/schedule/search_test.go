@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math/rand/v2"
 	"runtime"
+	"sync/atomic"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -187,5 +188,18 @@ func TestSharesSumUp(t *testing.T) {
 	}
 	if sum != allShares {
 		t.Errorf("shares sum up to %d, allShares is %d", sum, allShares)
+	}
+}
+
+// Told how much of its time is used, the search cools with it and ends when it is used up.
+func TestSearchCoolsWithItsTime(t *testing.T) {
+	p := day(20, 3, 12, 1)
+	var asked atomic.Int64
+	r := Search(context.Background(), p, nil, Options{Seed: 1, Used: func() int { return int(asked.Add(1) / 2) }})
+	if r.Iterations < 10_000 || r.Iterations > 50_000 || r.Restarts != 1 {
+		t.Errorf("%d iterations and %d restarts in a time of 2000 askings, one in 16 iterations", r.Iterations, r.Restarts)
+	}
+	if c := Decode(p, Construct(p)).Cost; !r.Plan.Cost.Less(c) {
+		t.Errorf("found %+v, began with %+v", r.Plan.Cost, c)
 	}
 }
