@@ -55,7 +55,7 @@ func (c cardSay) unitHead(u *settings.Unit) block {
 	enters := map[machine.Entry]string{
 		machine.Straight: c.say.Say("straight"), machine.TurnLeft: c.say.Say("left edge first"), machine.TurnRight: c.say.Say("right edge first"),
 	}[u.Enters]
-	return stack{heading{kind, enters + ", " + c.size(u)}, beside{c.stops(u), c.nips(u), 0.66}, space(1)}
+	return stack{heading{kind, enters + ", " + c.size(u)}, beside{c.stops(u), c.nips(u)}, space(1)}
 }
 
 // stops lists what is set: plates in order, closed ones gathered, and the side guide.
@@ -148,8 +148,8 @@ func spans(numbers []int) string {
 
 // nips lists what every roller pair must pass: as many strips of the stock go into the gap setter. Equal neighbours are
 // gathered.
-func (c cardSay) nips(u *settings.Unit) block {
-	t := table{right: []bool{false, true, true, false}, size: cardText, head: []string{c.say.Say("nip"), c.say.Say("strips"), c.say.Say("gap"), ""}}
+func (c cardSay) nips(u *settings.Unit) table {
+	t := table{right: []bool{true, true, true}, size: cardText, head: []string{c.say.Say("nip"), c.say.Say("strips"), c.say.Say("gap")}}
 	for i := 0; i < len(u.Nips); {
 		k := i
 		for k+1 < len(u.Nips) && u.Nips[k+1].Layers == u.Nips[i].Layers {
@@ -159,7 +159,7 @@ func (c cardSay) nips(u *settings.Unit) block {
 		if k > i {
 			numbers += "–" + strconv.Itoa(u.Nips[k].Number)
 		}
-		t.rows = append(t.rows, []string{numbers, strconv.Itoa(u.Nips[i].Layers), c.say.Micron(u.Nips[i].Thickness), ""})
+		t.rows = append(t.rows, []string{numbers, strconv.Itoa(u.Nips[i].Layers), c.say.Micron(u.Nips[i].Thickness)})
 		i = k + 1
 	}
 	return t
@@ -246,4 +246,4 @@ func (c cardSay) tools(st *settings.Station) block {
 	return t
 }
 
-func (c cardSay) reason(t settings.Tool) string { return t.For }
+func (c cardSay) reason(t settings.Tool) string { return c.say.Say("%s", t.For) }

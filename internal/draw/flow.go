@@ -27,15 +27,15 @@ func (s stack) draw(p *Picture, b Box) {
 	}
 }
 
-// beside is two blocks next to each other; left takes its share of the width.
+// beside is a block with a table at its right, which gets the width it needs.
 type beside struct {
-	left, right block
-	share       float64
+	left  block
+	right table
 }
 
 func (s beside) widths(width float64) (left, right float64) {
-	left = (width - columnGap) * s.share
-	return left, width - columnGap - left
+	right = s.right.natural()
+	return width - columnGap - right, right
 }
 
 func (s beside) height(width float64) float64 {
@@ -149,21 +149,35 @@ type table struct {
 
 const columnGap = 3.0
 
-// widths are the natural widths of the columns, the last one what remains.
+// widths are the natural widths of the columns, but that of the last one is what remains.
 func (t table) widths(width float64) []float64 {
-	columns := len(t.right)
-	list := make([]float64, columns)
+	list := t.naturals()
+	last := len(list) - 1
+	list[last] = width
+	for _, w := range list[:last] {
+		list[last] -= w + columnGap
+	}
+	return list
+}
+
+// naturals are the widths of the columns at which nothing wraps.
+func (t table) naturals() []float64 {
+	list := make([]float64, len(t.right))
 	for _, row := range t.allRows() {
-		for c := 0; c < columns-1 && c < len(row); c++ {
-			list[c] = max(list[c], TextWidth(row[c], t.size, true))
+		for c, text := range row {
+			list[c] = max(list[c], TextWidth(text, t.size, true), TextWidth(text, t.size, false))
 		}
 	}
-	rest := width
-	for c := range columns - 1 {
-		rest -= list[c] + columnGap
-	}
-	list[columns-1] = rest
 	return list
+}
+
+// natural is the width at which nothing wraps.
+func (t table) natural() float64 {
+	sum := -columnGap
+	for _, w := range t.naturals() {
+		sum += w + columnGap
+	}
+	return sum
 }
 
 func (t table) allRows() [][]string {

@@ -48,6 +48,11 @@ func Stocks() []Stock {
 	}
 }
 
+// place is where a label lies on the sheet, counted from 0 row by row.
+func (s Stock) place(i int) Box {
+	return Box{s.Left + float64(i%s.Columns)*s.StepX, s.Top + float64(i/s.Columns)*s.StepY, s.Label.Width, s.Label.Height}
+}
+
 // StockNames lists their names.
 func StockNames() []string {
 	var list []string
@@ -85,20 +90,35 @@ func Labels(labels []Label, s Stock, skip int, say *words.Speaker) ([]*Picture, 
 		if place == 0 || pages == nil {
 			pages = append(pages, &Picture{Width: s.Page.Width, Height: s.Page.Height, Title: say.Say("Labels of shaft sets")})
 		}
-		b := Box{s.Left + float64(place%s.Columns)*s.StepX, s.Top + float64(place/s.Columns)*s.StepY, s.Label.Width, s.Label.Height}
-		if err := labels[i].draw(pages[len(pages)-1], b.Inset(3), say); err != nil {
+		if err := labels[i].draw(pages[len(pages)-1], s.place(place).Inset(3), say); err != nil {
 			return nil, err
 		}
 	}
 	return pages, nil
 }
 
-// labelModule is the least module of the QR code: 4 dots of a 203 dpi printer, 6 of a 300 dpi one.
-const labelModule = 0.5
+// measures are the sizes of what stands on a label, mm.
+type measures struct {
+	module float64 // of the QR code: whole dots of printers with 203 and 300 dpi
+	name   float64 // height of a capital of the set's name
+	class  float64 // letters of the class
+	text   float64 // letters of tools and jobs
+}
 
-// readAt is the height of a capital that is read at a distance of one metre, mm: five minutes of arc are 1.5 mm, and three
-// times that is comfortable (common practice, no source).
-const readAt = 4.5
+// The height of a capital that is read at a distance of one metre, mm: five minutes of arc are 1.5 mm, and three times
+// that is comfortable (common practice, no source). So 9 mm are read from two metres.
+var (
+	smallLabel = measures{0.5, 9, 3.4, 3.2}
+	largeLabel = measures{0.75, 12, 4.4, 4.2}
+)
+
+// measuresFor picks the larger letters where the label is tall enough for them.
+func measuresFor(b Box) measures {
+	if b.H >= 50 {
+		return largeLabel
+	}
+	return smallLabel
+}
 
 // draw fills a label: the name for two metres, the code beside it, then class, tools and jobs as far as they fit.
 func (l *Label) draw(p *Picture, b Box, say *words.Speaker) error {
@@ -106,20 +126,21 @@ func (l *Label) draw(p *Picture, b Box, say *words.Speaker) error {
 	if err != nil {
 		return err
 	}
-	side := code.Side(labelModule)
-	edge := b.Right() - side + 2*labelModule // half the quiet zone lies on the label's own margin
-	p.QR(edge, b.Y-2*labelModule, labelModule, code)
+	m := measuresFor(b)
+	side := code.Side(m.module)
+	edge := b.Right() - side + 2*m.module // half the quiet zone lies on the label's own margin
+	p.QR(edge, b.Y-2*m.module, m.module, code)
 	room := edge - b.X - 1
-	size := fitSize(l.Set, 2*readAt/CapHeight, room)
-	y := b.Y + CapHeight*size + 0.5
+	size := fitSize(l.Set, m.name/CapHeight, room)
+	y := b.Y - 1.5 + ascent*size // no accent reaches higher than the label's own margin
 	p.Write(Text{X: b.X, Y: y, Size: size, Bold: true, String: l.Set})
-	y += 5
-	p.Write(Text{X: b.X, Y: y, Size: fitSize(l.className(say), 3.4, room), String: l.className(say)})
-	below := max(y+2, b.Y+side-2*labelModule+0.5)
-	lines := l.lines(say)
-	narrow := Box{b.X, y + 1.4, room, below - y - 1.4}
-	rest := writeLines(p, narrow, lines)
-	l.overflow(p, Box{b.X, below, b.W, b.Bottom() - below}, rest, say)
+	class := fitSize(l.className(say), m.class, room)
+	y += descent*size + ascent*class
+	p.Write(Text{X: b.X, Y: y, Size: class, String: l.className(say)})
+	y += descent*class + 0.6
+	below := max(y, b.Y+side-2*m.module+0.5)
+	rest := writeLines(p, Box{b.X, y, room, below - y}, m.text, l.lines(say))
+	l.overflow(p, Box{b.X, below, b.W, b.Bottom() - below}, m.text, rest, say)
 	return nil
 }
 
@@ -149,37 +170,38 @@ func (l *Label) lines(say *words.Speaker) []labelLine {
 	return list
 }
 
-const labelText = 3.2
-
 // writeLines writes lines into a box as long as they fit in height and width, and returns the others.
-func writeLines(p *Picture, b Box, lines []labelLine) []labelLine {
+func writeLines(p *Picture, b Box, size float64, lines []labelLine) []labelLine {
 	y := b.Y
 	for i, line := range lines {
-		if y+labelText*(1+descent) > b.Bottom() || TextWidth(line.text, labelText, line.bold) > b.W {
+		if y+size*(1+descent) > b.Bottom() || TextWidth(line.text, size, line.bold) > b.W {
 			return lines[i:]
 		}
-		p.Write(Text{X: b.X, Y: y + labelText, Size: labelText, Bold: line.bold, String: line.text})
-		y += labelText * leading
+		p.Write(Text{X: b.X, Y: y + size, Size: size, Bold: line.bold, String: line.text})
+		y += size * leading
 	}
 	return nil
 }
 
 // overflow writes what found no room beside the code below it, over the whole width. When even that is too little, tools
 // are never dropped silently: the last line says how many more there are.
-func (l *Label) overflow(p *Picture, b Box, lines []labelLine, say *words.Speaker) {
+func (l *Label) overflow(p *Picture, b Box, size float64, lines []labelLine, say *words.Speaker) {
 	y := b.Y
 	for i, line := range lines {
-		last := y+2*labelText*leading > b.Bottom()
-		text := line.text
+		last := y+2*size*leading > b.Bottom()
+		text, bold := line.text, line.bold
 		if last && i+1 < len(lines) {
-			text = say.Say("and %d more: scan the code", len(lines)-i)
+			text, bold = say.Say("and %d more: scan the code", len(lines)-i), false
 		}
-		if cut := shortened(text, labelText, b.W); cut != "" && y+labelText*(1+descent) <= b.Bottom() {
-			p.Write(Text{X: b.X, Y: y + labelText, Size: labelText, Bold: line.bold && TextWidth(cut, labelText, true) <= b.W, String: cut})
+		if y+size*(1+descent) <= b.Bottom() {
+			if !bold {
+				text = shortened(text, size, b.W) // jobs, of which the first are enough
+			}
+			p.Write(Text{X: b.X, Y: y + size, Size: fitSize(text, size, b.W), Bold: bold, String: text})
 		}
 		if last {
 			return
 		}
-		y += labelText * leading
+		y += size * leading
 	}
 }

@@ -14,6 +14,7 @@ const (
 	stripOverlap = 10.0 // what one page repeats of the last, to be laid on top
 	stripAxis    = 105.0
 	stripTall    = 20.0  // half the height of a tool
+	stripHead    = 30.0  // where the words above end
 	control      = 100.0 // the length that proves the print
 )
 
@@ -59,21 +60,21 @@ func (s *Shaft) stripTool(p *Picture, i int, x func(units.Length) float64, say *
 	t := s.Tools[i]
 	body := s.Body(t.Type)
 	p.Outline(Box{x(t.At - body.Left), stripAxis - stripTall, (body.Left + body.Right).MM(), 2 * stripTall}, penTool)
-	p.Line(x(t.At), stripAxis-stripTall-14, x(t.At), stripAxis+stripTall+16, Pen{Width: Narrow})
+	p.Line(x(t.At), stripAxis-stripTall-2, x(t.At), stripAxis+stripTall+16, Pen{Width: Narrow})
 	if w, ok := t.Width(); ok && t.Kind == tooling.Strip {
 		for _, at := range []units.Length{t.At - w/2, t.At + w/2} {
 			p.Line(x(at), stripAxis-stripTall, x(at), stripAxis+stripTall, penCut)
 		}
 	}
-	p.Write(Text{X: x(t.At) + 1, Y: stripAxis - stripTall - 9, Size: 5, Bold: true, String: strconv.Itoa(i + 1)})
-	p.Write(Text{X: x(t.At) - 4.2, Y: stripAxis + stripTall - 2, Size: 3.4, Turns: 1, String: say.Tool(t.Type)})
-	p.Write(Text{X: x(t.At) + 6.4, Y: stripAxis + stripTall - 2, Size: 3.8, Bold: true, Turns: 1, String: say.Length(t.At)})
+	text := strconv.Itoa(i+1) + " · " + say.Length(t.At) + " · " + say.Tool(t.Type)
+	top := stripAxis - stripTall - 4
+	p.Write(centred(Text{X: x(t.At), Y: top, Size: fitSize(text, 4.4, top-stripHead), Bold: true, Turns: 1, String: text}))
 }
 
 // joint marks the edge up to which this page lies on the one before.
 func (s *Shaft) joint(p *Picture, x float64, say *words.Speaker) {
-	p.Line(x, stripAxis-stripTall-4, x, stripAxis+stripTall+16, Pen{Kind: Dashed, Width: Narrow, Ink: Grey})
-	p.Write(Text{X: x - 1, Y: stripAxis + stripTall + 6, Size: 2.6, Turns: 1, Ink: Grey, String: say.Say("lies on the page before up to here")})
+	p.Line(x, stripAxis-stripTall-4, x, stripAxis+stripTall+27, Pen{Kind: Dashed, Width: Narrow, Ink: Grey})
+	p.Write(Text{X: x + 1, Y: stripAxis + stripTall + 26, Size: 2.6, Ink: Grey, String: say.Say("lies on the page before up to here")})
 }
 
 // controlLength is a line of 100 mm with sharp ends.
