@@ -27,9 +27,9 @@ pure      fold       units
 pure      tooling    units
 pure      schedule
 pure      words      tooling
-pure      job        paper fold tooling
+pure      job        paper fold words
 pure      machine    tooling calendar
-pure      settings   job machine words
+pure      settings   job machine
 pure      changeover settings
 pure      shop       changeover
 pure      plan       shop schedule

@@ -8,6 +8,7 @@ import (
 	"foldwright/internal/desk"
 	"foldwright/internal/exchange"
 	"foldwright/internal/tooling"
+	speech "foldwright/internal/words"
 )
 
 type rackCommand struct {
@@ -81,7 +82,7 @@ func (c rackCommand) serving(ctx context.Context, s streams, d *desk.Desk) error
 	if err != nil {
 		return err
 	}
-	sheet{s, shop.Inch}.serving(answers)
+	sheet{s, speech.NewSpeaker(speech.English, shop.Inch)}.serving(answers)
 	return no
 }
 

@@ -9,6 +9,7 @@ import (
 	"foldwright/internal/draw"
 	"foldwright/internal/fold"
 	"foldwright/internal/units"
+	speech "foldwright/internal/words"
 )
 
 type settingsCommand struct {
@@ -55,14 +56,14 @@ func (c settingsCommand) Run(ctx context.Context, s streams) error {
 	if c.SVG && answers[0].Miss == nil {
 		return s.svg(draw.Shafts(shop, answers[0].Settings, c.speaker(shop.Inch)))
 	}
-	sheet{s, shop.Inch}.answers(answers)
+	sheet{s, c.speaker(shop.Inch)}.answers(answers)
 	return no
 }
 
-// sheet writes settings for people, in millimetres or inches.
+// sheet writes settings for people, in their language and in millimetres or inches.
 type sheet struct {
 	streams
-	inch bool
+	words *speech.Speaker
 }
 
 func (p sheet) answers(list []desk.Answer) {
@@ -126,7 +127,7 @@ func (p sheet) folders(list []desk.Answer) {
 	t := newTable(words("folder"), figures("make-ready min"), figures("run min"), figures("sheets/h"), words("limited by"))
 	for _, a := range list {
 		if a.Miss == nil {
-			t.row(a.Folder.Name, minutes(a.Makeready), minutes(a.Run), fmt.Sprint(a.Settings.SheetsPerHour), a.Settings.RateLimit)
+			t.row(a.Folder.Name, minutes(a.Makeready), minutes(a.Run), fmt.Sprint(a.Settings.SheetsPerHour), p.words.Text(a.Settings.RateLimit))
 		}
 	}
 	t.write(p.streams)
@@ -140,7 +141,7 @@ func (p sheet) misses(list []desk.Answer) {
 		}
 		p.gap()
 		p.title("%s cannot", a.Folder.Name)
-		for why := range strings.SplitSeq(a.Miss.Why, "; ") {
+		for why := range strings.SplitSeq(p.words.Text(a.Miss.Why), "; ") {
 			p.say("  %s", why)
 		}
 	}
@@ -151,7 +152,7 @@ func (p sheet) answer(a desk.Answer) {
 	set := a.Settings
 	p.title("On %s", a.Folder.Name)
 	p.say("feed      edge %s leads, %s up", set.Feed.Leading, set.Feed.FaceUp)
-	p.say("rate      %d sheets/h, limited by %s", set.SheetsPerHour, set.RateLimit)
+	p.say("rate      %d sheets/h, limited by %s", set.SheetsPerHour, p.words.Text(set.RateLimit))
 	if set.Streams > 1 {
 		p.say("streams   %d pieces side by side", set.Streams)
 	}

@@ -10,12 +10,15 @@ import (
 	"foldwright/internal/demo"
 	"foldwright/internal/desk"
 	"foldwright/internal/shop"
+	speech "foldwright/internal/words"
 )
 
 // kept is a store with a shop that a test has changed.
 type kept struct{ shop *shop.Shop }
 
 func (k kept) Shop(context.Context) (*shop.Shop, error) { return k.shop, nil }
+
+func english(inch bool) *speech.Speaker { return speech.NewSpeaker(speech.English, inch) }
 
 // told is what settings prints of a job of the demo.
 func told(t *testing.T, job string, inch bool) string {
@@ -29,7 +32,7 @@ func told(t *testing.T, job string, inch bool) string {
 		t.Fatal(err)
 	}
 	var out bytes.Buffer
-	sheet{streams{out: &out}, inch}.answers(answers)
+	sheet{streams{out: &out}, english(inch)}.answers(answers)
 	return out.String()
 }
 
@@ -72,7 +75,7 @@ func TestPassedAndUnusedUnits(t *testing.T) {
 			t.Fatal(err)
 		}
 		var out bytes.Buffer
-		sheet{streams{out: &out}, false}.answers(answers)
+		sheet{streams{out: &out}, english(false)}.answers(answers)
 		if !strings.Contains(out.String(), want[1]) {
 			t.Errorf("job %s on %s: %q is not in\n%s", job, want[0], want[1], out.String())
 		}

@@ -33,7 +33,7 @@ func (p sheet) unit(u *settings.Unit, stations []desk.Station) {
 	}
 	for first, last := range runs(u.Nips, alikeNips) {
 		nip := u.Nips[first]
-		t.row(numbered("  nip", nip.Number, u.Nips[last].Number), counted(nip.Layers, "layer"), units.FormatMicrons(nip.Thickness, p.inch))
+		t.row(numbered("  nip", nip.Number, u.Nips[last].Number), counted(nip.Layers, "layer"), p.words.Micron(nip.Thickness))
 	}
 	t.write(p.streams)
 	for i := range u.Stations {
@@ -97,7 +97,7 @@ func (p sheet) station(st *settings.Station, how desk.Station) {
 	p.say("  station %s (%s): %s", st.Name, st.Class, modeWords(how.Mode, how.Set))
 	t := newTable(words("    tool"), figures("on the shaft"), figures("on the piece"), words("for"))
 	for _, tool := range st.Tools {
-		t.row("    "+tool.Type.String(), p.length(tool.At), p.length(tool.T), tool.For)
+		t.row("    "+tool.Type.String(), p.length(tool.At), p.length(tool.T), p.words.Say("%s", tool.For))
 	}
 	t.write(p.streams)
 	if len(st.DriveRings) > 0 {
@@ -142,7 +142,7 @@ func (p sheet) notes(notes []settings.Note) {
 	p.gap()
 	p.title("Notes")
 	for _, n := range notes {
-		p.say("  %s (%s)", n.Text, n.Source)
+		p.say("  %s (%s)", p.words.Text(n.Text), p.words.Text(n.Source))
 	}
 }
 
@@ -150,11 +150,11 @@ func (p sheet) cautions() {
 	p.gap()
 	p.title("Cautions")
 	for _, text := range settings.Cautions() {
-		p.say("  %s", text)
+		p.say("  %s", p.words.Say(text))
 	}
 }
 
-func (p sheet) length(l units.Length) string { return l.Format(p.inch) }
+func (p sheet) length(l units.Length) string { return p.words.Fine(l) }
 
 // size is length × width; the unit stands once when both have the same.
 func (p sheet) size(length, width units.Length) string {

@@ -47,8 +47,8 @@ func TestWords(t *testing.T) {
 		{toolWords(nil, false), "plain"},
 		{toolWords([]tooling.Tool{{Type: tooling.Type{Kind: tooling.Slit}, At: 305 * mm}}, false), "slit @ 305 mm"},
 		{toolWords([]tooling.Tool{{Type: tooling.Type{Kind: tooling.Slit}, At: units.Inch / 2}}, true), "slit @ 1/2 in"},
-		{sheet{}.size(860*mm, 610*mm), "860 × 610 mm"},
-		{sheet{inch: true}.size(11*units.Inch, 17*units.Inch/2), "11 × 8 1/2 in"},
+		{sheet{words: english(false)}.size(860*mm, 610*mm), "860 × 610 mm"},
+		{sheet{words: english(true)}.size(11*units.Inch, 17*units.Inch/2), "11 × 8 1/2 in"},
 	} {
 		if c.got != c.want {
 			t.Errorf("got %q, want %q", c.got, c.want)

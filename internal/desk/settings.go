@@ -15,6 +15,7 @@ import (
 	"foldwright/internal/plan"
 	"foldwright/internal/settings"
 	"foldwright/internal/shop"
+	"foldwright/internal/words"
 )
 
 // Answer is what one folder says to a job: its settings with the minutes to get there, or why it cannot.
@@ -67,7 +68,7 @@ func (d *Desk) Settings(ctx context.Context, name, folder string) ([]Answer, err
 		}
 	}
 	slices.SortStableFunc(answers, better)
-	return answers, refusal(answers)
+	return answers, refusal(answers, words.NewSpeaker(words.English, s.Inch))
 }
 
 func foldersAsked(s *shop.Shop, name string) ([]*machine.Folder, error) {
@@ -136,7 +137,7 @@ func better(a, b Answer) int {
 }
 
 // refusal is the fault of a job that none of the folders asked can run; the answers hold the reasons of all of them.
-func refusal(answers []Answer) error {
+func refusal(answers []Answer, say *words.Speaker) error {
 	for _, a := range answers {
 		if a.Miss == nil {
 			return nil
@@ -144,7 +145,7 @@ func refusal(answers []Answer) error {
 	}
 	no := fault.Fault{Kind: fault.No, Code: "no-folder", Field: "job " + answers[0].Job.Name, Wrong: "no folder can fold it"}
 	if len(answers) == 1 {
-		no.Wrong, no.Right = answers[0].Folder.Name+" cannot fold it", answers[0].Miss.Why
+		no.Wrong, no.Right = answers[0].Folder.Name+" cannot fold it", say.Text(answers[0].Miss.Why)
 	}
 	return no
 }

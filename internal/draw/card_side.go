@@ -123,8 +123,8 @@ func (c cardSay) minutes() block {
 
 func (c cardSay) note(n settings.Note) block {
 	return stack{
-		paragraph{text: n.Text, size: cardSmall, indent: 3, mark: "•"},
-		paragraph{text: n.Source, size: cardSmall * 0.88, ink: Grey, indent: 3, mark: " "},
+		paragraph{text: c.say.Text(n.Text), size: cardSmall, indent: 3, mark: "•"},
+		paragraph{text: c.say.Text(n.Source), size: cardSmall * 0.88, ink: Grey, indent: 3, mark: " "},
 	}
 }
 

@@ -158,13 +158,13 @@ func Settings(f FolderSettings) SettingsAnswer {
 	s := f.Settings
 	if s == nil {
 		if f.Miss != nil {
-			a.Miss = f.Miss.Why
+			a.Miss = f.Miss.Why.String()
 		}
 		return a
 	}
 	makeready, run := f.Makeready.Minutes(), f.Run.Minutes()
 	a.Feed = &settingsFeed{string(s.Feed.Leading), string(s.Feed.FaceUp)}
-	a.RatePerH, a.RateLimit, a.Streams = s.SheetsPerHour, s.RateLimit, s.Streams
+	a.RatePerH, a.RateLimit, a.Streams = s.SheetsPerHour, s.RateLimit.String(), s.Streams
 	a.Makeready, a.RunMin = &makeready, &run
 	for i := range s.Units {
 		a.Units = append(a.Units, unitOf(&s.Units[i], f.Stations))
@@ -174,7 +174,7 @@ func Settings(f FolderSettings) SettingsAnswer {
 	}
 	notes := make([]settingsAdvice, len(s.Notes))
 	for i, n := range s.Notes {
-		notes[i] = settingsAdvice{n.Text, n.Source}
+		notes[i] = settingsAdvice{n.Text.String(), n.Source.String()}
 	}
 	a.Notes, a.Cautions = &notes, settings.Cautions()
 	return a
@@ -216,7 +216,7 @@ func plateOf(p settings.Plate) settingsPlate {
 func stationOf(st *settings.Station, tooling []StationTooling) settingsStation {
 	out := settingsStation{Station: st.Name, Class: st.Class, Tools: []settingsTool{}, DriveRings: []float64{}, Serves: []setShift{}}
 	for _, t := range st.Tools {
-		out.Tools = append(out.Tools, settingsTool{string(t.Kind), t.Spec, t.At.MM(), t.T.MM(), t.For})
+		out.Tools = append(out.Tools, settingsTool{string(t.Kind), t.Spec, t.At.MM(), t.T.MM(), t.For.String()})
 	}
 	for _, at := range st.DriveRings {
 		out.DriveRings = append(out.DriveRings, at.MM())

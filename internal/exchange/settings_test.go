@@ -14,6 +14,7 @@ import (
 	"foldwright/internal/paper"
 	"foldwright/internal/settings"
 	"foldwright/internal/units"
+	speech "foldwright/internal/words"
 
 	"github.com/google/go-cmp/cmp"
 )
@@ -77,7 +78,7 @@ func hazelSettings(t *testing.T) FolderSettings {
 func TestSettingsJSON(t *testing.T) {
 	text, err := json.MarshalIndent(SettingsList([]FolderSettings{
 		hazelSettings(t),
-		{Job: "17", Folder: "elm", Miss: &settings.Miss{Job: "17", Folder: "elm", Why: "plate 2 of unit 1 reaches 310 mm, fold 2 needs 322 mm"}},
+		{Job: "17", Folder: "elm", Miss: &settings.Miss{Job: "17", Folder: "elm", Why: speech.Plain("plate 2 of unit 1 reaches 310 mm, fold 2 needs 322 mm")}},
 	}), "", "  ")
 	if err != nil {
 		t.Fatal(err)

@@ -59,17 +59,6 @@ func (o Operation) String() string {
 	return text + upsText[o.Ups]
 }
 
-// Short is the operation as it stands beside a tool: "fold 2", "slit at t 305", "trim foot".
-func (o Operation) Short() string {
-	switch o.Target {
-	case OnFold:
-		return "fold " + strconv.Itoa(o.Fold)
-	case OnEdge:
-		return "trim " + string(o.Edge)
-	}
-	return verbs[o.Kind] + " at " + AxisName(o.Axis) + " " + units.FormatMM(o.At)
-}
-
 // AxisName is the letter of an axis, as people write it.
 func AxisName(a fold.Axis) string {
 	if a == fold.S {

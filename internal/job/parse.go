@@ -26,7 +26,7 @@ func ParseOperation(text string, bare units.Length) (Operation, error) {
 	if len(text) > operationMost {
 		return Operation{}, refuse(text[:40]+"…", "is too long for an operation")
 	}
-	p := &reader{text: text, words: words(text), bare: bare}
+	p := &reader{text: text, words: wordsOf(text), bare: bare}
 	var op Operation
 	switch verb := p.next(); verb {
 	case "trim":
@@ -42,8 +42,8 @@ func ParseOperation(text string, bare units.Length) (Operation, error) {
 	return op, p.result()
 }
 
-// words splits a text at blanks, and at the commas that part clauses; a decimal comma has a digit after it.
-func words(text string) []string {
+// wordsOf splits a text at blanks, and at the commas that part clauses; a decimal comma has a digit after it.
+func wordsOf(text string) []string {
 	text = strings.ToLower(text) + " "
 	text = strings.ReplaceAll(text, ", ", " , ")
 	return strings.Fields(text)

@@ -2,7 +2,6 @@ package settings
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
 
@@ -11,6 +10,7 @@ import (
 	"foldwright/internal/paper"
 	"foldwright/internal/tooling"
 	"foldwright/internal/units"
+	"foldwright/internal/words"
 )
 
 // Advice holds the thresholds of the notes. A shop changes what it knows better; a threshold of zero silences its note.
@@ -97,8 +97,8 @@ type noted struct {
 	list      []Note
 }
 
-func (n *noted) say(source, format string, args ...any) {
-	n.list = append(n.list, Note{fmt.Sprintf(format, args...), source})
+func (n *noted) say(source string, text words.Text) {
+	n.list = append(n.list, Note{text, words.T(source)})
 }
 
 // foldAxes tells in which direction each fold line runs on the flat sheet: turns change the axis that is folded.
@@ -134,8 +134,8 @@ func (n *noted) wants(kind tooling.Kind, k int) bool {
 
 func (n *noted) thickness() {
 	if n.estimated {
-		n.say(commonPractice, "the thickness of %s is an estimate from grammage and volume: measure the stock before the gaps are set",
-			units.FormatMicrons(n.caliper, n.house.Inch))
+		n.say(commonPractice, words.T("the thickness of %s is an estimate from grammage and volume: measure the stock before the gaps are set",
+			words.Micron(n.caliper)))
 	}
 }
 
@@ -157,28 +157,21 @@ func (n *noted) scoring() {
 		}
 	}
 	if len(across) > 0 {
-		n.say(scoreSource, "%s across the grain of stock of %g g/m²: score first", foldNames(across), g.G())
+		n.say(scoreSource, words.T("%s across the grain of stock of %s: score first", foldNames(across), g))
 	}
 	if len(other) > 0 {
-		n.say(scoreSource, "%s of stock of %g g/m²: score first", foldNames(other), g.G())
+		n.say(scoreSource, words.T("%s of stock of %s: score first", foldNames(other), g))
 	}
 }
 
 func reached(is, threshold units.Grammage) bool { return threshold > 0 && is >= threshold }
 
-// foldNames is "fold 1" or "folds 1, 2".
-func foldNames(folds []int) string {
-	text := "fold"
-	if len(folds) > 1 {
-		text = "folds"
+// foldNames is "fold 1" or "folds 1 and 2".
+func foldNames(folds []int) words.Text {
+	if len(folds) == 1 {
+		return words.T("fold %d", folds[0])
 	}
-	for i, k := range folds {
-		if i > 0 {
-			text += ","
-		}
-		text += fmt.Sprintf(" %d", k)
-	}
-	return text
+	return words.T("folds %s", words.Numbers(folds))
 }
 
 // piercing speaks of a closed head: the last fold at right angles to the spine shuts in the air between its layers, and
@@ -193,7 +186,7 @@ func (n *noted) piercing() {
 		return // the first fold cannot be perforated before it is made, and shuts in least
 	}
 	if into := n.layersBefore(last); into >= n.advice.PierceLayers {
-		n.say(pierceSource, "fold %d closes an edge and %d layers go into fold %d: perforate fold %d to let the air out", k+1, into, last+1, k+1)
+		n.say(pierceSource, words.T("fold %d closes an edge and %d layers go into fold %d: perforate fold %d to let the air out", k+1, into, last+1, k+1))
 	}
 }
 
@@ -218,15 +211,15 @@ func (n *noted) layers() {
 	if i == len(n.advice.MostLayers) || layers <= n.advice.MostLayers[i].Layers {
 		return
 	}
-	n.say(commonPractice, "stock of %g g/m² folds well to %d layers, and this is %d: look out for wrinkles and loose folds",
-		g.G(), n.advice.MostLayers[i].Layers, layers)
+	n.say(commonPractice, words.T("stock of %s folds well to %d layers, and this is %d: look out for wrinkles and loose folds",
+		g, n.advice.MostLayers[i].Layers, layers))
 }
 
 // spine wants the grain along the last fold.
 func (n *noted) spine() {
 	last := len(n.lines) - 1
 	if along, known := n.withGrain(last); n.folded.Folios && known && !along {
-		n.say(grainSource, "the spine, fold %d, runs across the grain: the leaves may cockle and will not lie open", last+1)
+		n.say(grainSource, words.T("the spine, fold %d, runs across the grain: the leaves may cockle and will not lie open", last+1))
 	}
 }
 
@@ -237,17 +230,8 @@ func (n *noted) creep() {
 	}
 	folios := n.folded.Finished().Layers / 2
 	if out := Creep(folios, n.caliper, n.advice.CreepRound); out >= n.advice.Creep {
-		n.say(creepSource, "the innermost of %d folios stands out by about %s at the fore edge", folios, n.about(out))
+		n.say(creepSource, words.T("the innermost of %d folios stands out by about %s at the fore edge", folios, out))
 	}
-}
-
-// about writes a length to hundredths of a millimetre, or thousandths of an inch: advice is no measurement.
-func (n *noted) about(l units.Length) string {
-	step := 10 * units.Micrometre
-	if n.house.Inch {
-		step = units.Inch / 1000
-	}
-	return n.house.say((l + step/2) / step * step)
 }
 
 // grooves gives the groove for every score.
@@ -263,6 +247,6 @@ func (n *noted) grooves() {
 				factor = n.advice.GrooveAlong
 			}
 		}
-		n.say(grooveSource, "%s: a groove about %s wide", o, n.about(Groove(n.caliper, edge, factor)))
+		n.say(grooveSource, words.T("%s: a groove about %s wide", o.Words(), Groove(n.caliper, edge, factor)))
 	}
 }

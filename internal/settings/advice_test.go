@@ -137,10 +137,10 @@ func TestNotes(t *testing.T) {
 			list := notes(j, folded, DefaultHouse())
 			var got []string
 			for _, n := range list {
-				if n.Source == "" {
+				if n.Source.String() == "" {
 					t.Errorf("%q has no source", n.Text)
 				}
-				got = append(got, n.Text)
+				got = append(got, n.Text.String())
 			}
 			if fmt.Sprint(got) != fmt.Sprint(c.notes) {
 				t.Errorf("got\n%s\nwant\n%s", strings.Join(got, "\n"), strings.Join(c.notes, "\n"))

@@ -2,12 +2,12 @@ package settings
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 
 	"foldwright/internal/machine"
 	"foldwright/internal/tooling"
 	"foldwright/internal/units"
+	"foldwright/internal/words"
 )
 
 // fitting places the wanted wheels of one unit on its shafts: which station takes which wheel, where the guide stands,
@@ -19,7 +19,7 @@ type fitting struct {
 	wheels []wheel // in ascending place on the shaft
 	// folds is the places, with the guide at 0, of fold lines still to come that run along the travel: no ring rolls there.
 	folds []units.Length
-	short []string // of each operation
+	short words.Joined // of each operation
 	speak bool
 
 	on     []int            // station of each wheel
@@ -148,7 +148,7 @@ func (f *fitting) beside(i, k int) bool {
 }
 
 // note keeps the conflict that came nearest to fitting.
-func (f *fitting) note(bad float64, text func() string) {
+func (f *fitting) note(bad float64, text func() words.Text) {
 	if f.best.bad > 0 && f.best.bad <= bad {
 		return
 	}
@@ -160,25 +160,21 @@ func (f *fitting) note(bad float64, text func() string) {
 
 func (f *fitting) clash(a, b *wheel, k int) {
 	distance, least := b.at-a.at, a.bodies[k].Right+b.bodies[k].Left
-	f.note(0.3+short(distance, least)/2, func() string {
-		return fmt.Sprintf("%s of unit %d: %s and %s are %s apart and need %s", f.where(k), f.number, f.name(a), f.name(b),
-			f.house.say(distance), f.house.say(least))
+	f.note(0.3+short(distance, least)/2, func() words.Text {
+		return words.T("station %s of unit %d: %s and %s are %s apart and need %s", f.shaft.unit.Stations[k].Name, f.number,
+			f.name(a), f.name(b), words.Fine(distance), words.Fine(least))
 	})
 }
 
-func (f *fitting) where(k int) string { return "station " + f.shaft.unit.Stations[k].Name }
-
-func (f *fitting) name(w *wheel) string {
-	return w.Type.String() + " at t " + f.house.say(w.t)
-}
+func (f *fitting) name(w *wheel) words.Text { return words.T("%s at t %s", w.Type, words.Fine(w.t)) }
 
 // offShaft is the conflict of a wheel whose body leaves the usable part of the shaft wherever the guide may stand.
 func (f *fitting) offShaft(w *wheel, station *machine.Station, body tooling.Body, guide tooling.Window) {
 	lo, hi := station.From+body.Left-w.at, station.To-body.Right-w.at
 	out := max(lo-guide.Hi, guide.Lo-hi)
-	f.note(0.3+short(0, out)/2, func() string {
-		return fmt.Sprintf("station %s of unit %d: %s would stand %s off the usable part of the shaft, %s to %s", station.Name, f.number,
-			f.name(w), f.house.say(out), f.house.say(station.From), f.house.say(station.To))
+	f.note(0.3+short(0, out)/2, func() words.Text {
+		return words.T("station %s of unit %d: %s would stand %s off the usable part of the shaft, %s to %s", station.Name, f.number,
+			f.name(w), words.Fine(out), station.From, station.To)
 	})
 }
 
@@ -220,9 +216,9 @@ func (f *fitting) mount(guide units.Length) []Station {
 
 // tool writes a wheel out for a position of the guide.
 func (f *fitting) tool(w *wheel, guide units.Length) Tool {
-	why := f.short[w.ops[0]]
+	why := f.short[w.ops[0] : w.ops[0]+1 : w.ops[0]+1]
 	for _, op := range w.ops[1:] {
-		why += ", " + f.short[op]
+		why = append(why, f.short[op])
 	}
 	return Tool{Tool: tooling.Tool{Type: w.Type, At: w.at + guide}, T: w.t, For: why}
 }

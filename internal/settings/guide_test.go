@@ -200,10 +200,10 @@ func checkTrims(t *testing.T, f *machine.Folder, s *Settings, folded *fold.Folde
 	}
 	for _, st := range s.Units[last].Stations {
 		for _, tool := range st.Tools {
-			if tool.T != want[tool.For] {
-				t.Errorf("%s, fed %v: %s at t %v, want %v", folded.Scheme.Name, s.Feed, tool.For, tool.T, want[tool.For])
+			if tool.T != want[tool.For.String()] {
+				t.Errorf("%s, fed %v: %s at t %v, want %v", folded.Scheme.Name, s.Feed, tool.For, tool.T, want[tool.For.String()])
 			}
-			delete(want, tool.For)
+			delete(want, tool.For.String())
 		}
 	}
 	if len(want) > 0 {

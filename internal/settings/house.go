@@ -15,7 +15,6 @@ type House struct {
 	// Rack gives, for every set that is alike, the shifts of the wanted positions at which it serves; nil: there is none.
 	Rack  func(class string, want tooling.Pattern) []tooling.Window
 	Rings Rings
-	Inch  bool // tell misses and notes in inches
 	// Advice holds the thresholds of the notes.
 	Advice Advice
 }
@@ -42,9 +41,6 @@ func DefaultHouse() *House {
 		Advice: DefaultAdvice(),
 	}
 }
-
-// say writes a length as the shop reads it.
-func (h *House) say(l units.Length) string { return l.Format(h.Inch) }
 
 func (h *House) body(class string, t tooling.Type) tooling.Body {
 	if h.Body == nil {

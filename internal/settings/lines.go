@@ -5,6 +5,7 @@ import (
 	"foldwright/internal/job"
 	"foldwright/internal/tooling"
 	"foldwright/internal/units"
+	"foldwright/internal/words"
 )
 
 // lines knows where the wanted lines and the fold lines of a job lie in every state of the stack. It asks the folding
@@ -17,7 +18,7 @@ type lines struct {
 	flat   [][]fold.Segment // of each operation; nil for trims
 	traces []trace          // [operation × state], then [fold × state]
 	folds  int
-	short  []string // what stands beside the tool of an operation
+	short  words.Joined // what stands beside the tool of an operation
 }
 
 type trace struct {
@@ -31,7 +32,7 @@ func newLines(j *job.Job, folded *fold.Folded, h *House) *lines {
 	l.types = make([]tooling.Type, len(j.Operations))
 	l.strip = make([]units.Length, len(j.Operations))
 	l.flat = make([][]fold.Segment, len(j.Operations))
-	l.short = make([]string, len(j.Operations))
+	l.short = make(words.Joined, len(j.Operations))
 	for i, op := range j.Operations {
 		l.types[i] = tooling.Type{Kind: op.Kind, Spec: op.Spec}
 		if op.Spec == "" {

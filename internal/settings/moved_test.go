@@ -18,7 +18,7 @@ func TestWithGuideTakesEverythingAlong(t *testing.T) {
 	station := func(slit, paperLo, paperHi float64, rings ...float64) []Station {
 		st := Station{
 			Name: "2A", Paper: tooling.Window{Lo: units.MM(paperLo), Hi: units.MM(paperHi)},
-			Tools: []Tool{{Tool: tooling.Tool{Type: tooling.Type{Kind: tooling.Slit}, At: units.MM(slit)}, T: 300 * mm, For: "trim"}},
+			Tools: []Tool{{Tool: tooling.Tool{Type: tooling.Type{Kind: tooling.Slit}, At: units.MM(slit)}, T: 300 * mm, For: nil}},
 		}
 		for _, at := range rings {
 			st.DriveRings = append(st.DriveRings, units.MM(at))

@@ -1,10 +1,9 @@
 package settings
 
 import (
-	"fmt"
-
 	"foldwright/internal/machine"
 	"foldwright/internal/units"
+	"foldwright/internal/words"
 )
 
 // limit is the sheets an hour and what sets them.
@@ -32,18 +31,18 @@ func (l *limit) lower(perHour int, what limiter, unit int) {
 }
 
 // by is the name of what sets the rate.
-func (l limit) by() string {
+func (l limit) by() words.Text {
 	switch l.what {
 	case theFeeder:
-		return "feeder"
+		return words.T("feeder")
 	case aUnit:
-		return fmt.Sprintf("unit %d", l.unit)
+		return words.T("unit %d", l.unit)
 	case aKnife:
-		return fmt.Sprintf("knife of unit %d", l.unit)
+		return words.T("knife of unit %d", l.unit)
 	case theJob:
-		return "job"
+		return words.T("job")
 	}
-	return ""
+	return words.Text{}
 }
 
 // rate is the least over feeder, units, knife strokes and the job's own limit; of equals the first in that order.

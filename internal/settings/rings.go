@@ -1,12 +1,11 @@
 package settings
 
 import (
-	"fmt"
 	"slices"
-	"strings"
 
 	"foldwright/internal/tooling"
 	"foldwright/internal/units"
+	"foldwright/internal/words"
 )
 
 // rings suggests places for the drive rings of station k with the guide at its place: on the paper and the usable part of
@@ -30,21 +29,22 @@ func (f *fitting) rings(k int, guide units.Length) ([]units.Length, bool) {
 	if n := len(places); n >= 2 && places[n-1]-places[0] >= apart {
 		return places, true
 	}
-	f.note(0.5, func() string { return f.noRings(k, places, apart) })
+	f.note(0.5, func() words.Text { return f.noRings(k, places, apart) })
 	return nil, false
 }
 
-func (f *fitting) noRings(k int, places []units.Length, apart units.Length) string {
-	found := make([]string, len(places))
+func (f *fitting) noRings(k int, places []units.Length, apart units.Length) words.Text {
+	station := f.shaft.unit.Stations[k].Name
+	if len(places) == 0 {
+		return words.T("station %s of unit %d has no room for two drive rings at least %s apart, on the paper and off tools, cuts and fold lines: none",
+			station, f.number, apart)
+	}
+	found := make(words.List, len(places))
 	for i, at := range places {
-		found[i] = f.house.say(at)
+		found[i] = at
 	}
-	free := "none"
-	if len(found) > 0 {
-		free = "only at " + strings.Join(found, " and ")
-	}
-	return fmt.Sprintf("station %s of unit %d has no room for two drive rings at least %s apart, on the paper and off tools, cuts and fold lines: %s",
-		f.shaft.unit.Stations[k].Name, f.number, f.house.say(apart), free)
+	return words.T("station %s of unit %d has no room for two drive rings at least %s apart, on the paper and off tools, cuts and fold lines: only at %s",
+		station, f.number, apart, found)
 }
 
 // blocked is where the middle of no ring may stand, ascending and disjoint.

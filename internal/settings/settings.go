@@ -23,6 +23,7 @@ import (
 	"foldwright/internal/machine"
 	"foldwright/internal/tooling"
 	"foldwright/internal/units"
+	"foldwright/internal/words"
 )
 
 // Feed is how the sheet as drawn goes onto the feed table.
@@ -49,13 +50,21 @@ const (
 	Back  Side = "back"
 )
 
+// Words is "front up" or "back up".
+func (s Side) Words() words.Text {
+	if s == Back {
+		return words.T("back up")
+	}
+	return words.T("front up")
+}
+
 // Settings is one way to run a job on a folder.
 type Settings struct {
 	Job, Folder   string
 	Feed          Feed
 	SheetsPerHour int
-	Streams       int    // pieces side by side after slitting
-	RateLimit     string // what sets the rate: "feeder", "unit 2", "knife of unit 3", "job"
+	Streams       int        // pieces side by side after slitting
+	RateLimit     words.Text // what sets the rate: "feeder", "unit 2", "knife of unit 3", "job"
 	Units         []Unit
 	Notes         []Note
 }
@@ -116,7 +125,7 @@ type Station struct {
 type Tool struct {
 	tooling.Tool              // At on the shaft, with the guide at Guide.At
 	T            units.Length // on the piece, from its left edge looking with the travel
-	For          string       // such as "fold 2", "slit at 305", "trim foot"
+	For          words.Joined // such as "fold 2", "slit at 305", "trim foot"
 }
 
 // Pattern returns the tools as a pattern.
@@ -129,4 +138,4 @@ func (s Station) Pattern() tooling.Pattern {
 }
 
 // Note is advice with its source; it never blocks.
-type Note struct{ Text, Source string }
+type Note struct{ Text, Source words.Text }

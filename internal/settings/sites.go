@@ -1,7 +1,6 @@
 package settings
 
 import (
-	"fmt"
 	"slices"
 
 	"foldwright/internal/fold"
@@ -9,6 +8,7 @@ import (
 	"foldwright/internal/machine"
 	"foldwright/internal/tooling"
 	"foldwright/internal/units"
+	"foldwright/internal/words"
 )
 
 // spot is a wheel that is wanted in a unit, at the machine's t.
@@ -128,15 +128,17 @@ func legOf(legs []leg, k int) int {
 
 // firstGroup is the trouble of a fold line that no station comes before.
 func (s *sites) firstGroup(op, unit int) trouble {
-	return s.refuse(op, "fold %d is made in unit %d and no station comes before it, so its line must be worked off the folder",
-		s.job.Operations[op].Fold, unit+1)
+	return s.refuse(op, func(o words.Text) words.Text {
+		return words.T("%s: fold %d is made in unit %d and no station comes before it, so its line must be worked off the folder",
+			o, s.job.Operations[op].Fold, unit+1)
+	})
 }
 
-// refuse is the trouble of an operation that has no place.
-func (s *sites) refuse(op int, format string, args ...any) trouble {
+// refuse is the trouble of an operation that has no place; why gets the words of the operation.
+func (s *sites) refuse(op int, why func(o words.Text) words.Text) trouble {
 	t := trouble{bad: nothingLike}
 	if s.speak {
-		t.text = s.job.Operations[op].String() + ": " + fmt.Sprintf(format, args...)
+		t.text = why(s.job.Operations[op].Words())
 	}
 	return t
 }
@@ -144,22 +146,26 @@ func (s *sites) refuse(op int, format string, args ...any) trouble {
 // places is where the wheels of an operation stand behind the nips of a leg.
 func (s *sites) places(l *leg, u, op int) ([]units.Length, trouble) {
 	if len(s.folder.Units[u].Stations) == 0 {
-		return nil, s.refuse(op, "unit %d has no station for tools", u+1)
+		return nil, s.refuse(op, func(o words.Text) words.Text { return words.T("%s: unit %d has no station for tools", o, u+1) })
 	}
 	tracks := s.operation(op, l.out)
 	if len(tracks) == 0 {
-		return nil, s.refuse(op, "the folded piece has no pages to tell head from foot; give the cut as a line, such as \"slit at t 3 mm one-up\"")
+		return nil, s.refuse(op, noPages)
 	}
 	drawn := s.folded.States[l.out]
 	places := make([]units.Length, len(tracks))
 	for i, track := range tracks {
 		if !l.now.along(track.Axis) {
-			return nil, s.refuse(op, "its line runs across the travel behind unit %d", u+1)
+			return nil, s.refuse(op, func(o words.Text) words.Text {
+				return words.T("%s: its line runs across the travel behind unit %d", o, u+1)
+			})
 		}
 		places[i] = l.now.t(track.At, drawn)
 		if track.Foreign > 0 {
-			return nil, s.refuse(op, "behind unit %d its line lies %s from the left edge, and %s there would be hit too, which the line does not cross",
-				u+1, s.house.say(places[i]), counted(track.Foreign, "layer", "layers"))
+			return nil, s.refuse(op, func(o words.Text) words.Text {
+				return words.T("%s: behind unit %d its line lies %s from the left edge, and %s there would be hit too, which the line does not cross",
+					o, u+1, words.Fine(places[i]), layers(track.Foreign))
+			})
 		}
 	}
 	slices.Sort(places)
@@ -175,12 +181,16 @@ func (s *sites) stripTrouble(l *leg, u, op int, places []units.Length) trouble {
 	half := s.strip[op] / 2
 	for _, track := range s.folded.Trace(l.out, s.stripCuts(op)) {
 		if track.Foreign > 0 {
-			return s.refuse(op, "behind unit %d a cut of its strip would hit %s more", u+1, counted(track.Foreign, "layer", "layers"))
+			return s.refuse(op, func(o words.Text) words.Text {
+				return words.T("%s: behind unit %d a cut of its strip would hit %s more", o, u+1, layers(track.Foreign))
+			})
 		}
 	}
 	wide := l.now.extent(s.folded.States[l.out]).Width
 	if places[0]-half < 0 || places[len(places)-1]+half > wide {
-		return s.refuse(op, "behind unit %d its strip reaches over the edge of the stack", u+1)
+		return s.refuse(op, func(o words.Text) words.Text {
+			return words.T("%s: behind unit %d its strip reaches over the edge of the stack", o, u+1)
+		})
 	}
 	return trouble{}
 }
@@ -197,9 +207,8 @@ func (s *sites) stripCuts(op int) []fold.Segment {
 	return cuts
 }
 
-func counted(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return fmt.Sprintf("%d %s", n, many)
+func layers(n int) words.Text { return words.Count(n, "%d layer", "%d layers") }
+
+func noPages(o words.Text) words.Text {
+	return words.T("%s: the folded piece has no pages to tell head from foot; give the cut as a line, such as \"%s\"", o, "slit at t 3 mm one-up")
 }

@@ -169,7 +169,7 @@ func checkWheels(t *rapid.T, f *machine.Folder, s *Settings, j *job.Job, folded 
 						if op.Kind == tool.Kind {
 							covered = max(covered, here)
 						}
-						if op.Kind == tool.Kind && named(tool.For, op) {
+						if op.Kind == tool.Kind && named(tool.For.String(), op) {
 							done[k] += here
 						}
 					}
@@ -197,7 +197,7 @@ func checkWheels(t *rapid.T, f *machine.Folder, s *Settings, j *job.Job, folded 
 }
 
 func named(why string, op job.Operation) bool {
-	return slices.Contains(strings.Split(why, ", "), op.Short())
+	return slices.Contains(strings.Split(why, ", "), op.Short().String())
 }
 
 // The shaft: positions by the four cases of the datum rule, bodies clear of one another and on the usable part, rings on

@@ -1,11 +1,9 @@
 package settings
 
 import (
-	"fmt"
-	"strings"
-
 	"foldwright/internal/machine"
 	"foldwright/internal/units"
+	"foldwright/internal/words"
 )
 
 // trouble is one limit that a way does not fit. Figures come first and words are only made for the way that is told,
@@ -19,7 +17,7 @@ type trouble struct {
 	layers     int
 	up         bool
 	have, need units.Length
-	text       string // of kind told
+	text       words.Text // of kind told
 }
 
 type troubleKind uint8
@@ -56,69 +54,73 @@ func short(have, need units.Length) float64 {
 }
 
 // say gives the words.
-func (t trouble) say(h *House) string {
-	have, need := h.say(t.have), h.say(t.need)
-	hand := "below, to fold it down"
-	if t.up {
-		hand = "above, to fold it up"
-	}
+func (t trouble) say() words.Text {
+	have, need := words.Fine(t.have), words.Fine(t.need)
 	switch t.kind {
 	case sheetLong:
-		return fmt.Sprintf("the feeder takes sheets up to %s along the travel, this one is %s", have, need)
+		return words.T("the feeder takes sheets up to %s along the travel, this one is %s", have, need)
 	case sheetShort:
-		return fmt.Sprintf("the feeder takes sheets from %s along the travel, this one is %s", have, need)
+		return words.T("the feeder takes sheets from %s along the travel, this one is %s", have, need)
 	case sheetWide:
-		return fmt.Sprintf("the feeder takes sheets up to %s across the travel, this one is %s", have, need)
+		return words.T("the feeder takes sheets up to %s across the travel, this one is %s", have, need)
 	case sheetNarrow:
-		return fmt.Sprintf("the feeder takes sheets from %s across the travel, this one is %s", have, need)
+		return words.T("the feeder takes sheets from %s across the travel, this one is %s", have, need)
 	case stackWide:
-		return fmt.Sprintf("unit %d takes a stack up to %s wide, this one is %s", t.unit, have, need)
+		return words.T("unit %d takes a stack up to %s wide, this one is %s", t.unit, have, need)
 	case stackThick:
-		return fmt.Sprintf("the nips of unit %d pass %s, %d layers are %s", t.unit, have, t.layers, need)
+		return words.T("the nips of unit %d pass %s, %d layers are %s", t.unit, have, t.layers, need)
 	case plateFar:
-		return fmt.Sprintf("plate %d of unit %d reaches %s, fold %d needs %s", t.plate, t.unit, have, t.fold, need)
+		return words.T("plate %d of unit %d reaches %s, fold %d needs %s", t.plate, t.unit, have, t.fold, need)
 	case plateNear:
-		return fmt.Sprintf("plate %d of unit %d stops no nearer than %s, fold %d needs %s", t.plate, t.unit, have, t.fold, need)
+		return words.T("plate %d of unit %d stops no nearer than %s, fold %d needs %s", t.plate, t.unit, have, t.fold, need)
 	case plateNone:
-		after := ""
-		if t.plate > 0 {
-			after = fmt.Sprintf(" after plate %d", t.plate)
-		}
-		return fmt.Sprintf("unit %d has no plate for fold %d: it needs one%s %s", t.unit, t.fold, after, hand)
+		return t.noPlate()
 	case knifeFar:
-		return fmt.Sprintf("the knife stop of unit %d reaches %s, fold %d needs %s", t.unit, have, t.fold, need)
+		return words.T("the knife stop of unit %d reaches %s, fold %d needs %s", t.unit, have, t.fold, need)
 	case knifeNear:
-		return fmt.Sprintf("the knife stop of unit %d stops no nearer than %s, fold %d needs %s", t.unit, have, t.fold, need)
+		return words.T("the knife stop of unit %d stops no nearer than %s, fold %d needs %s", t.unit, have, t.fold, need)
 	case knifeDown:
-		return fmt.Sprintf("unit %d is a knife and folds up only, fold %d goes down there", t.unit, t.fold)
+		return words.T("unit %d is a knife and folds up only, fold %d goes down there", t.unit, t.fold)
 	case knifeTwice:
-		return fmt.Sprintf("unit %d is a knife and makes one fold, fold %d would be its second", t.unit, t.fold)
+		return words.T("unit %d is a knife and makes one fold, fold %d would be its second", t.unit, t.fold)
 	case noPass:
-		return fmt.Sprintf("the stack cannot pass unit %d without being folded there", t.unit)
+		return words.T("the stack cannot pass unit %d without being folded there", t.unit)
 	case noUnit:
-		return fmt.Sprintf("fold %d needs a turn into a unit after unit %d, and the folder has none", t.fold, t.unit)
+		return words.T("fold %d needs a turn into a unit after unit %d, and the folder has none", t.fold, t.unit)
 	}
 	return t.text
 }
 
+// noPlate says which plate a fold lacks.
+func (t trouble) noPlate() words.Text {
+	switch {
+	case t.up && t.plate == 0:
+		return words.T("unit %d has no plate for fold %d: it needs one above, to fold it up", t.unit, t.fold)
+	case t.up:
+		return words.T("unit %d has no plate for fold %d: it needs one after plate %d above, to fold it up", t.unit, t.fold, t.plate)
+	case t.plate == 0:
+		return words.T("unit %d has no plate for fold %d: it needs one below, to fold it down", t.unit, t.fold)
+	}
+	return words.T("unit %d has no plate for fold %d: it needs one after plate %d below, to fold it down", t.unit, t.fold, t.plate)
+}
+
 // tell strings the troubles of a way together; where the sheet is not fed as drawn it says how.
-func tell(h *House, feed Feed, list []trouble) string {
-	words := make([]string, len(list))
+func tell(feed Feed, list []trouble) words.Text {
+	whys := make(words.Series, len(list))
 	for i, t := range list {
-		words[i] = t.say(h)
+		whys[i] = t.say()
 	}
-	text := strings.Join(words, "; ")
-	if feed != (Feed{S0, Front}) {
-		text = fmt.Sprintf("fed with edge %s leading, %s up: %s", feed.Leading, feed.FaceUp, text)
+	if feed == (Feed{S0, Front}) {
+		return words.T("%s", whys)
 	}
-	return text
+	return words.T("fed with edge %s leading, %s: %s", string(feed.Leading), feed.FaceUp.Words(), whys)
 }
 
 // overweight is the trouble of a stock that the feeder is not made for.
 func overweight(f *machine.Feeder, is units.Grammage) trouble {
-	limit, text := f.MinGrammage, "the feeder takes stock from %g g/m², this is %g g/m²"
+	limit, text := f.MinGrammage, words.T("the feeder takes stock from %s, this is %s", f.MinGrammage, is)
 	if is > f.MinGrammage {
-		limit, text = f.MaxGrammage, "the feeder takes stock up to %g g/m², this is %g g/m²"
+		limit, text = f.MaxGrammage, words.T("the feeder takes stock up to %s, this is %s", f.MaxGrammage, is)
 	}
-	return trouble{bad: short(units.Length(limit), units.Length(is)), text: fmt.Sprintf(text, limit.G(), is.G())}
+	return trouble{bad: short(units.Length(limit), units.Length(is)), text: text}
 }

@@ -8,6 +8,7 @@ import (
 	"foldwright/internal/job"
 	"foldwright/internal/machine"
 	"foldwright/internal/settings"
+	"foldwright/internal/words"
 )
 
 // Unfoldable lists the jobs that no folder can fold, or not the one to which they are pinned, each with the nearest miss
@@ -15,7 +16,7 @@ import (
 // now. These faults are of kind [fault.No]: the shop can be planned all the same. It asks the settings of every job on
 // every folder.
 func (s *Shop) Unfoldable() fault.List {
-	a := asker{shop: s, house: s.SettingsHouse()}
+	a := asker{shop: s, house: s.SettingsHouse(), say: words.NewSpeaker(words.English, s.Inch)}
 	for i := range s.Jobs {
 		a.job(fmt.Sprintf("jobs[%d]", i), &s.Jobs[i])
 	}
@@ -29,6 +30,7 @@ func (s *Shop) Unfoldable() fault.List {
 type asker struct {
 	shop   *Shop
 	house  *settings.House
+	say    *words.Speaker
 	faults fault.List
 }
 
@@ -43,7 +45,7 @@ func (a *asker) miss(j *job.Job, f *machine.Folder) string {
 		return err.Error()
 	}
 	if ways, miss := settings.Ways(j, folded, f, a.house); len(ways) == 0 {
-		return miss.Why
+		return a.say.Text(miss.Why)
 	}
 	return ""
 }

@@ -13,6 +13,7 @@ var entries = slicesOf(
 	bench,
 	label,
 	cautions,
+	operations,
 )
 
 func slicesOf(lists ...[]entry) []entry {

@@ -22,7 +22,7 @@ import (
 
 // Text is something to say: a key of the catalogue with what goes into its places (%s, %d).
 //
-// Lengths, durations, texts and lists of them among Args are put into words by the speaker, so their place is %s.
+// Lengths, durations, tools, texts and lists of them among Args are put into words by the speaker, so their place is %s.
 type Text struct {
 	Key  string
 	Args []any
@@ -33,15 +33,6 @@ func T(key string, args ...any) Text { return Text{key, args} }
 
 // String is the text in English and millimetres.
 func (t Text) String() string { return english.Text(t) }
-
-// Joined is texts said one after another with commas.
-type Joined []Text
-
-// Micron is a length that is read as a thickness: in micrometres, or in thousandths of an inch.
-type Micron units.Length
-
-// Bare is a length said without its unit.
-type Bare units.Length
 
 // Lang is a language of the catalogue.
 type Lang string
@@ -110,21 +101,25 @@ func (s *Speaker) ready(a any) any {
 	case Text:
 		return s.Text(a)
 	case Joined:
-		parts := make([]string, len(a))
-		for i, t := range a {
-			parts[i] = s.Text(t)
-		}
-		return strings.Join(parts, ", ")
+		return s.list(a, ", ")
+	case Series:
+		return s.list(a, "; ")
+	case List:
+		return s.and(a)
 	case units.Length:
 		return s.Length(a)
 	case Bare:
 		return s.Bare(units.Length(a))
+	case Fine:
+		return s.Fine(units.Length(a))
 	case Micron:
 		return s.Micron(units.Length(a))
 	case units.Grammage:
 		return s.Grammage(a)
 	case time.Duration:
 		return s.Minutes(a)
+	case tooling.Type:
+		return s.Tool(a)
 	case float64:
 		return number.Decimal(a, number.MaxFractionDigits(2))
 	}
@@ -143,6 +138,14 @@ func (s *Speaker) Length(l units.Length) string {
 		return s.Bare(l) + " in"
 	}
 	return s.Bare(l) + " mm"
+}
+
+// Fine writes a length with its unit as Length does, but millimetres to the thousandth.
+func (s *Speaker) Fine(l units.Length) string {
+	if s.Inch {
+		return s.Length(l)
+	}
+	return s.plain(l.MM(), 3) + " mm"
 }
 
 // Bare is a length without its unit, for tables whose head names it.
