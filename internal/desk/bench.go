@@ -87,8 +87,10 @@ func noStation(a Answer, set *tooling.Set, others []string) error {
 	if len(others) > 0 {
 		right = strings.Join(others, ", ")
 	}
-	return fault.Fault{Kind: fault.No, Code: "no-station", Field: "set " + set.Label, Right: right,
-		Wrong: fmt.Sprintf("job %s has no use on %s for shafts of class %s", a.Job.Name, a.Folder.Name, set.Class)}
+	return fault.Fault{
+		Kind: fault.No, Code: "no-station", Field: "set " + set.Label, Right: right,
+		Wrong: fmt.Sprintf("job %s has no use on %s for shafts of class %s", a.Job.Name, a.Folder.Name, set.Class),
+	}
 }
 
 // steps works out what hands do. Tools come to their very places: what is let pass now would add up from build to build.

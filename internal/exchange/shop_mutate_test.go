@@ -46,8 +46,10 @@ func TestSlipsOfThePen(t *testing.T) {
 }
 
 // odd are values that somebody may type anywhere.
-var odd = []string{"0", "-1", "1", "0.000001", "1000000", "1e9", "", "yes", "no", "x", "80 to 80", "0 to 1", "1 to 100000", "00:00-24:00", "23:59-00:01",
-	"up 1/2", "up 1/3, down 1/3", "left", "zigzag 16", "A0", "1 x 1", "10 m x 10 m", "2026-03-02 06:00", "2199-12-31 23:59", "4711", "alder", "slit @ 1", "slit"}
+var odd = []string{
+	"0", "-1", "1", "0.000001", "1000000", "1e9", "", "yes", "no", "x", "80 to 80", "0 to 1", "1 to 100000", "00:00-24:00", "23:59-00:01",
+	"up 1/2", "up 1/3, down 1/3", "left", "zigzag 16", "A0", "1 x 1", "10 m x 10 m", "2026-03-02 06:00", "2199-12-31 23:59", "4711", "alder", "slit @ 1", "slit",
+}
 
 // slip makes one to three slips.
 func slip(t *rapid.T, data []byte) []byte {
