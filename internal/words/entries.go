@@ -14,6 +14,9 @@ var entries = slicesOf(
 	label,
 	cautions,
 	operations,
+	notes,
+	rates,
+	misses,
 )
 
 func slicesOf(lists ...[]entry) []entry {
