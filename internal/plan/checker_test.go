@@ -343,9 +343,11 @@ func (a *auditDay) figures() {
 			late += seconds(task.LateMin) * task.Weight
 			plain += seconds(task.LateMin)
 			makeready += seconds(task.MakereadyMin)
+			idle := a.doc.From
 			if n > 0 {
-				waiting += int64(cal.Between(lane.Tasks[n-1].RunEnd, task.MakereadyStart) / time.Second)
+				idle = lane.Tasks[n-1].RunEnd
 			}
+			waiting += int64(cal.Between(idle, task.MakereadyStart) / time.Second)
 			if task.LateMin > 0 {
 				count++
 			}

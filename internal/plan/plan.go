@@ -56,7 +56,7 @@ type Figures struct {
 	LatePlain time.Duration // lateness without those weights
 	LateJobs  int
 	Makeready time.Duration
-	Waiting   time.Duration // working time folders stand idle between two jobs
+	Waiting   time.Duration // working time folders with jobs stand idle, from the plan's start to their last run
 	Bench     time.Duration // working time of bench builds
 	End       time.Time     // when the last run ends
 }

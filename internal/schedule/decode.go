@@ -159,9 +159,6 @@ func (d *decoder) time(i int, t *Task) {
 // enter makes a task part of the state and goes on to the machine's next.
 func (d *decoder) enter(i int, t *Task) {
 	j := &d.Jobs[t.Job]
-	if d.first[i] < 0 {
-		d.first[i] = t.SetupStart
-	}
 	d.cost.Late += j.Weight * max(0, t.RunEnd-j.Due)
 	if d.plan != nil {
 		d.record(i, t)
@@ -233,8 +230,8 @@ func (d *decoder) giveUp() bool {
 func (d *decoder) settle() {
 	for i := range d.free {
 		d.cost.Makespan = max(d.cost.Makespan, d.free[i])
-		if d.first[i] >= 0 {
-			d.cost.Wait += d.shifts[i].between(d.first[i], d.free[i]) - d.work[i]
+		if d.free[i] > 0 {
+			d.cost.Wait += d.shifts[i].worked(d.free[i]) - d.work[i]
 		}
 	}
 	d.cost.weigh(d.Weights)

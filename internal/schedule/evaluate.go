@@ -103,7 +103,7 @@ func (e *evaluation) machine(i int) {
 		e.cost.Makespan = max(e.cost.Makespan, t.RunEnd)
 	}
 	if tasks := e.plan.Tasks[i]; len(tasks) > 0 {
-		e.cost.Wait += worked(windows, tasks[0].SetupStart, tasks[len(tasks)-1].RunEnd)
+		e.cost.Wait += worked(windows, 0, tasks[len(tasks)-1].RunEnd)
 	}
 }
 

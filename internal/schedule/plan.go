@@ -22,7 +22,7 @@ type Cost struct {
 	Unplaced int   // jobs that found no place; fewer is better, whatever the rest says
 	Late     int64 // sum of weight × seconds late
 	Setup    int64
-	Wait     int64 // working time that a machine stands idle between its first set-up and its last run
+	Wait     int64 // working time that a machine with jobs stands idle, from the start of the horizon to its last run
 	Bench    int64
 	Makespan int64
 	Total    int64

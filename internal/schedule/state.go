@@ -9,7 +9,6 @@ type state struct {
 	begin []Time   // of each machine: the start of its next set-up as far as known
 	mood  []mood   // of each machine
 	end   []Time   // of each job: when it ends, -1 while open, Forever without a place
-	first []Time   // of each machine: its first set-up start, -1 before
 	work  []Time   // of each machine: working seconds so far
 	rough []Time   // of each job: about when its set-up starts, by the order alone
 	fails []Reason // of each machine: why its next job has to wait
@@ -37,7 +36,7 @@ func newState(m *model) *state {
 	n := len(m.Machines)
 	s := &state{
 		place: make([]int, n), last: make([]int, n), free: make([]Time, n), begin: make([]Time, n),
-		mood: make([]mood, n), first: make([]Time, n), work: make([]Time, n), fails: make([]Reason, n),
+		mood: make([]mood, n), work: make([]Time, n), fails: make([]Reason, n),
 		end: make([]Time, m.jobs), rough: make([]Time, m.jobs),
 	}
 	if t := m.Tools; t != nil {
@@ -52,7 +51,7 @@ func newState(m *model) *state {
 func (s *state) reset(m *model) {
 	for i := range s.place {
 		s.place[i], s.last[i], s.free[i], s.begin[i], s.mood[i] = 0, m.jobs, 0, 0, ready
-		s.first[i], s.work[i] = -1, 0
+		s.work[i] = 0
 	}
 	for j := range s.end {
 		s.end[j] = -1

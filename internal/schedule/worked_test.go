@@ -83,6 +83,20 @@ func TestJobsThatFindNoTime(t *testing.T) {
 	}
 }
 
+// Idle time counts from the start of the horizon: a machine that could work at once does not get it for nothing by putting
+// everything behind a late release.
+func TestIdleBeforeTheFirstJobIsWaiting(t *testing.T) {
+	p := bare(2, Window{0, Forever})
+	p.Jobs[1].Release = 60
+	for _, order := range []Order{{{0, 1}}, {{1, 0}}} {
+		plan := hold(t, p, order)
+		end := plan.Tasks[0][1].RunEnd
+		if busy := plan.Cost.Setup + p.Jobs[0].Run[0] + p.Jobs[1].Run[0]; plan.Cost.Wait != end-busy {
+			t.Errorf("order %v ends at %d with %d s of work and waits %d s", order, end, busy, plan.Cost.Wait)
+		}
+	}
+}
+
 func TestReleaseMakesWait(t *testing.T) {
 	p := bare(2, Window{0, 100}, Window{150, Forever})
 	p.Jobs[0].Run[0] = 20
