@@ -4,9 +4,9 @@ package words
 var day = []entry{
 	{"Plan for %s", "Plan für %s", "Plan del %s", "Planning du %s"},
 	{"bench: %s", "Werkbank: %s", "banco: %s", "établi : %s"},
-	{"late %s", "%s zu spät", "%s tarde", "retard %s"},
+	{"late %s", "%s zu spät", "retraso %s", "retard %s"},
 	{"make-ready", "Rüsten", "preparación", "calage"},
 	{"run or bench work", "Lauf oder Arbeit an der Werkbank", "tirada o trabajo en el banco", "roulage ou travail à l'établi"},
 	{"nobody works", "niemand arbeitet", "nadie trabaja", "personne ne travaille"},
-	{"late, from when it was due", "zu spät, ab dem Termin", "tarde, desde la hora de entrega", "en retard, depuis l'échéance"},
+	{"late, from when it was due", "zu spät, ab dem Termin", "con retraso, desde la hora de entrega", "en retard, depuis l'échéance"},
 }

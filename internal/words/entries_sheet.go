@@ -2,10 +2,10 @@ package words
 
 // sheet is what drawings of flat sheets and of folding say.
 var sheet = []entry{
-	{"Flat sheet %s × %s, front and back", "Planobogen %s × %s, Schöndruck und Widerdruck", "Pliego abierto %s × %s, cara y dorso", "Feuille à plat %s × %s, recto et verso"},
+	{"Flat sheet %s × %s, front and back", "Planobogen %s × %s, Vorder- und Rückseite", "Pliego abierto %s × %s, cara y dorso", "Feuille à plat %s × %s, recto et verso"},
 	{"Front, as it looks up on the feed table", "Vorderseite, oben auf dem Anlegetisch", "Cara, tal como queda arriba en la mesa de alimentación", "Recto, face au-dessus sur la table de marge"},
-	{"Back, turned over about the line of travel", "Rückseite, um die Laufrichtung gewendet", "Dorso, volteado sobre la línea de marcha", "Verso, retourné autour du sens de marche"},
-	{"travel", "Laufrichtung", "sentido de marcha", "sens de marche"},
+	{"Back, turned over about the line of travel", "Rückseite, um die Transportrichtung gewendet", "Dorso, volteado sobre la línea de marcha", "Verso, retourné autour du sens de marche"},
+	{"travel", "Transportrichtung", "sentido de marcha", "sens de marche"},
 	{"edge of the sheet", "Bogenkante", "borde del pliego", "bord de la feuille"},
 	{"valley fold, with its number", "Talfalz mit Nummer", "pliegue en valle, con su número", "pli vallée, avec son numéro"},
 	{"mountain fold, with its number", "Bergfalz mit Nummer", "pliegue en monte, con su número", "pli montagne, avec son numéro"},
@@ -16,6 +16,6 @@ var sheet = []entry{
 	{"%d: turn, left edge leads", "%d: drehen, linke Kante voraus", "%d: giro, borde izquierdo delante", "%d : tourner, bord gauche en tête"},
 	{"%d: turn, right edge leads", "%d: drehen, rechte Kante voraus", "%d: giro, borde derecho delante", "%d : tourner, bord droit en tête"},
 	{"%s × %s, layers: %d", "%s × %s, Lagen: %d", "%s × %s, capas: %d", "%s × %s, épaisseurs : %d"},
-	{"datum", "Anschlag", "origen", "origine"},
+	{"datum", "Nullpunkt", "origen", "origine"},
 	{"scale", "Maßstab", "escala", "échelle"},
 }
