@@ -3,7 +3,6 @@ package draw
 import (
 	"bytes"
 	"fmt"
-	"image/color"
 	"math"
 	"slices"
 	"strings"
@@ -112,10 +111,10 @@ func pixelRows(t *testing.T, file string, page int) func(y float64) []float64 {
 	const dpi = 300
 	img := pixels(t, rastered(t, file, page, dpi))
 	return func(y float64) (middles []float64) {
-		row := int(y / 25.4 * dpi)
-		for x := 0; x < img.Bounds().Dx(); x++ {
+		row := img.row(int(y / 25.4 * dpi))
+		for x := 0; x < len(row); x++ {
 			start := x
-			for x < img.Bounds().Dx() && color.GrayModel.Convert(img.At(x, row)).(color.Gray).Y < 80 {
+			for x < len(row) && row[x] < 80 {
 				x++
 			}
 			if x > start {

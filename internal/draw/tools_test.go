@@ -3,8 +3,6 @@ package draw
 import (
 	"bytes"
 	"fmt"
-	"image"
-	"image/png"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -54,25 +52,33 @@ func written(t testing.TB, pages []*Picture) (path string, size int) {
 	return path, len(data)
 }
 
-// rastered renders a page (from 1) of a PDF and returns the file of the image.
+// rastered renders a page (from 1) of a PDF in greys and returns the file of the image, a binary PGM.
 func rastered(t testing.TB, pdf string, page, dpi int) string {
 	t.Helper()
 	root := filepath.Join(t.TempDir(), "page")
 	n := fmt.Sprint(page)
-	call(t, "pdftoppm", "-r", fmt.Sprint(dpi), "-f", n, "-l", n, "-gray", "-png", "-singlefile", pdf, root)
-	return root + ".png"
+	call(t, "pdftoppm", "-r", fmt.Sprint(dpi), "-f", n, "-l", n, "-gray", "-singlefile", pdf, root)
+	return root + ".pgm"
 }
 
-// pixels reads an image.
-func pixels(t testing.TB, file string) image.Image {
+// greys is an image, row by row; 0 is black.
+type greys struct {
+	width, height int
+	levels        []byte
+}
+
+func (g greys) row(y int) []byte { return g.levels[y*g.width : (y+1)*g.width] }
+
+// pixels reads a binary PGM with levels up to 255.
+func pixels(t testing.TB, file string) (g greys) {
 	t.Helper()
 	data, err := os.ReadFile(file)
 	if err != nil {
 		t.Fatal(err)
 	}
-	img, err := png.Decode(bytes.NewReader(data))
-	if err != nil {
-		t.Fatal(err)
+	if _, err := fmt.Sscanf(string(data[:min(len(data), 40)]), "P5\n%d %d\n255\n", &g.width, &g.height); err != nil {
+		t.Fatalf("%s is no PGM: %v", file, err)
 	}
-	return img
+	g.levels = data[len(data)-g.width*g.height:]
+	return g
 }
