@@ -1,5 +1,7 @@
 package schedule
 
+import "slices"
+
 // Bound is a number of set-up seconds that no plan with all jobs placed can undercut.
 //
 // In such a plan every job comes directly after something: another job, or the present state of a machine, and each of
@@ -91,11 +93,14 @@ type bound struct {
 	later  [][]bool
 }
 
-// latecomers tells for each job which others wait for it, directly or by way of others.
+// latecomers tells for each job which others wait for it, directly or by way of others. A job that is already running
+// waits for none.
 func latecomers(m *model) [][]bool {
 	after := make([][]int, m.jobs)
 	for _, x := range m.Precedences {
-		after[x.Before] = append(after[x.Before], x.After)
+		if !slices.Contains(m.started, x.After) {
+			after[x.Before] = append(after[x.Before], x.After)
+		}
 	}
 	later := make([][]bool, m.jobs)
 	for j := range later {
