@@ -8,7 +8,7 @@ func Below(pictures ...*Picture) *Picture {
 			all.Title = p.Title
 		}
 		for _, m := range p.Marks {
-			all.Marks = append(all.Marks, m.lowered(all.Height))
+			all.Marks = append(all.Marks, m.placed(0, all.Height, 1))
 		}
 		all.Width = max(all.Width, p.Width)
 		all.Height += p.Height
@@ -16,14 +16,18 @@ func Below(pictures ...*Picture) *Picture {
 	return all
 }
 
-func (s Stroke) lowered(by float64) Mark { s.Points = lowered(s.Points, by); return s }
-func (f Fill) lowered(by float64) Mark   { f.Points = lowered(f.Points, by); return f }
-func (t Text) lowered(by float64) Mark   { t.Y += by; return t }
+// placed is the mark drawn at a scale with the picture's corner at x, y. Lines keep their widths.
+func (s Stroke) placed(x, y, scale float64) Mark { s.Points = placed(s.Points, x, y, scale); return s }
+func (f Fill) placed(x, y, scale float64) Mark   { f.Points = placed(f.Points, x, y, scale); return f }
+func (t Text) placed(x, y, scale float64) Mark {
+	t.X, t.Y, t.Size = x+t.X*scale, y+t.Y*scale, t.Size*scale
+	return t
+}
 
-func lowered(ps []Point, by float64) []Point {
+func placed(ps []Point, x, y, scale float64) []Point {
 	list := make([]Point, len(ps))
 	for i, p := range ps {
-		list[i] = Point{p.X, p.Y + by}
+		list[i] = Point{x + p.X*scale, y + p.Y*scale}
 	}
 	return list
 }

@@ -99,7 +99,8 @@ func (c *BenchCard) picture(tools []tooling.Tool, say *words.Speaker) block {
 	if len(tools) == 0 {
 		return paragraph{text: say.Say("no tools: plain shafts"), size: cardFigures}
 	}
-	return sketch{ElevationHeight, func(p *Picture, b Box) { p.Elevation(b, c.shaft(tools), say) }}
+	shaft := c.shaft(tools)
+	return sketch{shaft.Height(), func(p *Picture, b Box) { p.Elevation(b, shaft, say) }}
 }
 
 // steps lists the work with a box to tick.

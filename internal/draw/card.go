@@ -70,7 +70,7 @@ func (c *Card) Pages(paper Paper, say *words.Speaker) ([]*Picture, error) {
 		before := len(left) + len(right)
 		wide := (body.W - cardGap) * cardLeft
 		var room Box
-		left, room = flow(p, Box{body.X, body.Y, wide, body.H}, left)
+		left, room = flowScaled(p, Box{body.X, body.Y, wide, body.H}, left)
 		right, _ = flow(p, Box{body.X + wide + cardGap, body.Y, body.W - cardGap - wide, body.H}, right)
 		if len(left) == 0 {
 			right, _ = flow(p, room, right) // what found no room on the right goes below the units

@@ -10,6 +10,7 @@ import (
 	"foldwright/internal/settings"
 	"foldwright/internal/shop"
 	"foldwright/internal/tooling"
+	"foldwright/internal/units"
 	"foldwright/internal/words"
 )
 
@@ -66,20 +67,24 @@ func (c cardSay) stops(u *settings.Unit) block {
 	}
 	for _, p := range u.Plates {
 		if !p.Closed {
-			t.rows = append(t.rows, []string{c.say.Say("plate %d", p.Number), c.say.Bare(p.Stop), c.foldWords(p.Fold, c.plateStays(u.Number, p))})
+			t.rows = append(t.rows, []string{c.say.Say("plate %d", p.Number), c.say.Length(p.Stop), c.foldWords(p.Fold, c.plateStays(u.Number, p))})
 		}
 	}
 	if closed := c.closed(u); closed != "" {
 		t.rows = append(t.rows, []string{closed, "", c.say.Say("closed")})
 	}
 	if u.Knife != nil && u.Engaged {
-		t.rows = append(t.rows, []string{c.say.Say("knife stop"), c.say.Bare(u.Knife.Stop), c.foldWords(u.Knife.Fold, false)})
+		t.rows = append(t.rows, []string{c.say.Say("knife stop"), c.say.Length(u.Knife.Stop), c.foldWords(u.Knife.Fold, c.knifeStays(u))})
 	}
 	guide := c.say.Say("side guide left")
 	if u.Guide.Side == machine.RightSide {
 		guide = c.say.Say("side guide right")
 	}
-	t.rows = append(t.rows, []string{guide, c.say.Bare(u.Guide.At), ""})
+	stays := ""
+	if c.guideStays(u) {
+		stays = c.say.Say("stays")
+	}
+	t.rows = append(t.rows, []string{guide, c.say.Length(u.Guide.At), stays})
 	return t
 }
 
@@ -95,18 +100,36 @@ func (c cardSay) foldWords(fold int, stays bool) string {
 	return text
 }
 
+// unitBefore is how a unit stood for the job before; nil when it was not used or nobody knows.
+func (c cardSay) unitBefore(unit int) *settings.Unit {
+	if c.Task.Before == nil {
+		return nil
+	}
+	if u := &c.Task.Before.Units[unit-1]; u.Engaged || u.Passes {
+		return u
+	}
+	return nil
+}
+
+func (c cardSay) guideStays(u *settings.Unit) bool {
+	was := c.unitBefore(u.Number)
+	return was != nil && was.Guide.Side == u.Guide.Side && was.Guide.At == u.Guide.At
+}
+
+func (c cardSay) knifeStays(u *settings.Unit) bool {
+	was := c.unitBefore(u.Number)
+	return was != nil && was.Knife != nil && was.Engaged && sameStop(was.Knife.Stop, u.Knife.Stop)
+}
+
+// sameStop is the changeover's own measure of a stop that no hand need touch.
+func sameStop(a, b units.Length) bool { return max(a-b, b-a) <= changeover.SameStop }
+
 // plateStays tells whether the plate stood at this stop for the job before.
 func (c cardSay) plateStays(unit int, now settings.Plate) bool {
-	if c.Task.Before == nil {
-		return false
-	}
-	for _, was := range c.Task.Before.Units[unit-1].Plates {
-		if was.Number == now.Number {
-			d := was.Stop - now.Stop
-			return !was.Closed && max(d, -d) <= changeover.SameStop
-		}
-	}
-	return false
+	was := c.unitBefore(unit)
+	return was != nil && slices.ContainsFunc(was.Plates, func(p settings.Plate) bool {
+		return p.Number == now.Number && !p.Closed && sameStop(p.Stop, now.Stop)
+	})
 }
 
 // closed gathers the closed plates: "plates 2–4, 6".
@@ -172,7 +195,7 @@ func (c cardSay) station(st *settings.Station) block {
 		return list
 	}
 	shaft := shaftOf(c.Shop, st)
-	return append(list, sketch{ElevationHeight, func(p *Picture, b Box) { p.Elevation(b, shaft, c.say) }}, space(1.2), c.tools(st))
+	return append(list, sketch{shaft.Height(), func(p *Picture, b Box) { p.Elevation(b, shaft, c.say) }}, space(1.2), c.tools(st))
 }
 
 // order is what the operator does at a station, by mode.

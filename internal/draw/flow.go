@@ -145,6 +145,7 @@ type table struct {
 	right []bool // which columns align right
 	bold  []bool // which columns are bold
 	size  float64
+	first float64 // the least width of the first column
 }
 
 const columnGap = 3.0
@@ -163,6 +164,7 @@ func (t table) widths(width float64) []float64 {
 // naturals are the widths of the columns at which nothing wraps.
 func (t table) naturals() []float64 {
 	list := make([]float64, len(t.right))
+	list[0] = t.first
 	for _, row := range t.allRows() {
 		for c, text := range row {
 			list[c] = max(list[c], TextWidth(text, t.size, true), TextWidth(text, t.size, false))
@@ -207,7 +209,7 @@ func (t table) height(width float64) float64 {
 	for _, row := range t.allRows() {
 		n += len(t.rowLines(row, widths))
 	}
-	return float64(n)*t.pitch() + 0.8
+	return float64(n)*t.pitch() + t.size*0.25
 }
 
 func (t table) draw(p *Picture, b Box) {
@@ -270,4 +272,24 @@ func flow(p *Picture, column Box, blocks []block) (rest []block, room Box) {
 		column.H -= h
 	}
 	return nil, column
+}
+
+// scales are how far a column may shrink so that it need not go on on the next page, where nobody looks.
+var scales = []float64{1, 0.93, 0.87}
+
+// flowScaled is flow at the largest scale at which all blocks fit; at full scale when none will do.
+func flowScaled(p *Picture, column Box, blocks []block) (rest []block, room Box) {
+	best := 1.0
+	for _, scale := range scales {
+		if (stack)(blocks).height(column.W/scale) <= column.H/scale {
+			best = scale
+			break
+		}
+	}
+	q := &Picture{}
+	rest, room = flow(q, Box{0, 0, column.W / best, column.H / best}, blocks)
+	for _, m := range q.Marks {
+		p.Marks = append(p.Marks, m.placed(column.X, column.Y, best))
+	}
+	return rest, Box{column.X, column.Y + room.Y*best, column.W, room.H * best}
 }

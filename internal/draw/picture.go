@@ -18,7 +18,7 @@ type Picture struct {
 // Mark is one thing on the picture: [Stroke], [Fill] or [Text].
 type Mark interface {
 	bounds() Box
-	lowered(by float64) Mark
+	placed(x, y, scale float64) Mark
 }
 
 // Box is a rectangle by its upper left corner.

@@ -24,12 +24,24 @@ type Shaft struct {
 const (
 	wheelHeight    = 6.0
 	shaftHeight    = 2.6
-	numberHeight   = 9.0  // above the wheels: spacings and numbers
+	numberHeight   = 4.8  // above the wheels: numbers
+	spacingHeight  = 4.2  // above those, where there are two tools or more: spacings
 	positionHeight = 11.5 // below them: positions, written upwards
 	rulerHeight    = 7.0
-	// ElevationHeight is what a shaft takes on the picture.
-	ElevationHeight = numberHeight + 2*wheelHeight + positionHeight + rulerHeight
 )
+
+// above is the room above the wheels.
+func (s *Shaft) above() float64 {
+	if len(s.Tools) < 2 {
+		return numberHeight
+	}
+	return numberHeight + spacingHeight
+}
+
+// Height is what the elevation of a shaft takes on the picture.
+func (s *Shaft) Height() float64 {
+	return s.above() + 2*wheelHeight + positionHeight + rulerHeight
+}
 
 var (
 	penShaft = Pen{Width: Medium}
@@ -54,7 +66,7 @@ type elevation struct {
 func (p *Picture) Elevation(box Box, s *Shaft, say *words.Speaker) string {
 	const shoulder = 6
 	sc := scale{usual((box.W - 2*shoulder) / s.Class.Length.MM())}
-	e := &elevation{p: p, s: s, say: say, scale: sc.ratio, left: box.X + shoulder, axis: box.Y + numberHeight + wheelHeight}
+	e := &elevation{p: p, s: s, say: say, scale: sc.ratio, left: box.X + shoulder, axis: box.Y + s.above() + wheelHeight}
 	e.shafts()
 	e.paper()
 	for _, at := range s.Rings {

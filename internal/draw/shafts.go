@@ -17,8 +17,9 @@ func Shafts(s *shop.Shop, w *settings.Settings, say *words.Speaker) *Picture {
 			if len(st.Tools) == 0 {
 				continue
 			}
-			box := Box{margin, y + name, p.Width - 2*margin, ElevationHeight}
-			scale := p.Elevation(box, shaftOf(s, st), say)
+			shaft := shaftOf(s, st)
+			box := Box{margin, y + name, p.Width - 2*margin, shaft.Height()}
+			scale := p.Elevation(box, shaft, say)
 			p.Write(Text{X: margin, Y: y + 4, Size: headingSize, Bold: true, String: say.Say("Station %s", st.Name)})
 			p.Write(Text{X: box.Right(), Y: y + 4, Size: cardText, Anchor: End, Ink: Grey, String: say.Say("scale") + " " + scale})
 			y = box.Bottom() + gap
