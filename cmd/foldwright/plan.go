@@ -10,6 +10,7 @@ import (
 	"foldwright/internal/desk"
 	"foldwright/internal/exchange"
 	"foldwright/internal/plan"
+	speech "foldwright/internal/words"
 )
 
 type planCommand struct {
@@ -72,7 +73,7 @@ func (c planFlags) plan(ctx context.Context, s streams, d *desk.Desk) error {
 	case c.SVG:
 		return c.timeline(ctx, s, d, p)
 	}
-	showPlan(s, p, c.Lines)
+	showPlan(s, p, c.Lines, c.speaker(p.Inch))
 	return nil
 }
 
@@ -109,18 +110,18 @@ func (c searchFlags) total() int64 {
 
 // showPlan prints a plan for people: the figures beside those of the order given, a lane a folder, with the lines of each
 // make-ready when wished, the bench, and what asks for attention.
-func showPlan(s streams, p *plan.Plan, lines bool) {
+func showPlan(s streams, p *plan.Plan, lines bool, say *speech.Speaker) {
 	s.title("%s, from %s", p.Shop, planMoment(p.From))
 	s.gap()
 	showFigures(s, p)
 	for _, f := range p.Folders {
-		showLane(s, f, lines)
+		showLane(s, f, lines, say)
 	}
 	s.gap()
 	s.say(toolsKey)
 	showBench(s, p.Bench, p.Inch)
 	showLate(s, p.Late)
-	showUnplaced(s, p.Unplaced)
+	showUnplaced(s, p.Unplaced, say)
 	showMoves(s, p.Moves)
 }
 
@@ -146,7 +147,7 @@ func showFigures(s streams, p *plan.Plan) {
 }
 
 // showLane prints what a folder does.
-func showLane(s streams, f plan.Folder, lines bool) {
+func showLane(s streams, f plan.Folder, lines bool, say *speech.Speaker) {
 	s.gap()
 	s.title("%s", f.Name)
 	if len(f.Tasks) == 0 {
@@ -158,16 +159,16 @@ func showLane(s streams, f plan.Folder, lines bool) {
 		t.row(planMoment(task.MakereadyStart), hour(task.RunStart, task.MakereadyStart), hour(task.RunEnd, task.RunStart), task.Job, task.Title,
 			minutes(task.Makeready), lateMinutes(s, task.Late), fmt.Sprint(task.RatePerHour), toolsInShort(task.Stations))
 		if lines {
-			showLines(t, task.Lines)
+			showLines(t, task.Lines, say)
 		}
 	}
 	t.write(s)
 }
 
 // showLines puts the lines of a make-ready below its job, minutes under minutes.
-func showLines(t *table, lines []changeover.Line) {
+func showLines(t *table, lines []changeover.Line, say *speech.Speaker) {
 	for _, l := range lines {
-		t.row("", "", "", "", "", minutes(l.Time), "", "", "  "+l.What+": "+l.Why)
+		t.row("", "", "", "", "", minutes(l.Time), "", "", "  "+say.Say("%s: %s", l.What, l.Why))
 	}
 }
 
@@ -248,7 +249,7 @@ func showLate(s streams, late []plan.Late) {
 }
 
 // showUnplaced lists the jobs without a place and why.
-func showUnplaced(s streams, unplaced []plan.Unplaced) {
+func showUnplaced(s streams, unplaced []plan.Unplaced, say *speech.Speaker) {
 	if len(unplaced) == 0 {
 		return
 	}
@@ -258,7 +259,7 @@ func showUnplaced(s streams, unplaced []plan.Unplaced) {
 	for _, u := range unplaced {
 		job := u.Job
 		for _, why := range u.Whys {
-			t.row(job, why.Folder, why.Text)
+			t.row(job, why.Folder, say.Text(why.Text))
 			job = ""
 		}
 	}

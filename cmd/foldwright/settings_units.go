@@ -112,7 +112,7 @@ func (p sheet) match(m desk.Match) {
 	}
 	if m.Nearest != nil {
 		p.say("    nearest: %s, %s, %s min of bench work: %s", m.Nearest.Set.Label, placeWords(m.Nearest.Set.Place),
-			minutes(m.Nearest.Time), changeover.EditWords(m.Nearest.Edit))
+			minutes(m.Nearest.Time), p.words.Text(changeover.EditWords(m.Nearest.Edit)))
 	}
 }
 
@@ -128,7 +128,7 @@ func (p sheet) minutes(a desk.Answer) {
 	p.title("Make-ready from what stands on %s now", a.Folder.Name)
 	t := newTable(words(""), figures("min"), words(""))
 	for _, line := range a.Lines {
-		t.row("  "+line.What, minutes(line.Time), line.Why)
+		t.row("  "+p.words.Text(line.What), minutes(line.Time), p.words.Text(line.Why))
 	}
 	t.row("  in all", minutes(a.Makeready))
 	t.row("  run", minutes(a.Run), fmt.Sprintf("%d sheets at %d/h", a.Job.Sheets, a.Settings.SheetsPerHour))

@@ -16,11 +16,8 @@ const (
 )
 
 // Base explains the change from one setting to another on the same folder, all but guides and tooling. From nil is the unknown
-// state. The lines come in the order of the work, with lengths in millimetres or inches; one whose time is nothing is left
-// out.
-func Base(std *Standards, from, to *settings.Settings, inch bool) []Line {
-	return Compare(from, to).Lines(std, inch)
-}
+// state. The lines come in the order of the work; one whose time is nothing is left out.
+func Base(std *Standards, from, to *settings.Settings) []Line { return Compare(from, to).Lines(std) }
 
 // Change is what has to be done between two settings, counted.
 type Change struct {

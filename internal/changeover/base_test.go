@@ -12,6 +12,7 @@ import (
 	"foldwright/internal/machine"
 	"foldwright/internal/settings"
 	"foldwright/internal/units"
+	"foldwright/internal/words"
 )
 
 const minute = time.Minute
@@ -61,12 +62,12 @@ func TestHandWorkedChangeover(t *testing.T) {
 	for _, c := range []struct {
 		name     string
 		from, to *settings.Settings
-		want     []Line
+		want     []told
 		sum      time.Duration
 	}{
-		{"section to leaflet", section(), leaflet(), []Line{
+		{"section to leaflet", section(), leaflet(), []told{
 			{"docket", "docket change", 4 * minute},
-			{"sheet", "860 mm × 610 mm before, 640 mm × 900 mm now", 4 * minute},
+			{"sheet", "860 × 610 mm before, 640 × 900 mm now", 4 * minute},
 			{"stock", "100 µm thick before, 130 µm now", 3 * minute},
 			// Units 2 and 3 fall out: 2 × 3 min.
 			{"units", "units 2 and 3 uncoupled", 6 * minute},
@@ -77,9 +78,9 @@ func TestHandWorkedChangeover(t *testing.T) {
 			// Two folds: 4 min + 2 × 1 min.
 			{"trial", "trial sheets, 2 folds to check", 6 * minute},
 		}, 27*minute + 30*time.Second},
-		{"leaflet to section", leaflet(), section(), []Line{
+		{"leaflet to section", leaflet(), section(), []told{
 			{"docket", "docket change", 4 * minute},
-			{"sheet", "640 mm × 900 mm before, 860 mm × 610 mm now", 4 * minute},
+			{"sheet", "640 × 900 mm before, 860 × 610 mm now", 4 * minute},
 			{"stock", "130 µm thick before, 100 µm now", 3 * minute},
 			// Units 2 and 3 come in: 2 × 6 min.
 			{"units", "units 2 and 3 coupled", 12 * minute},
@@ -90,12 +91,12 @@ func TestHandWorkedChangeover(t *testing.T) {
 			{"gaps", "9 nips set", 270 * time.Second},
 			{"trial", "trial sheets, 3 folds to check", 7 * minute},
 		}, 38*minute + 15*time.Second},
-		{"the same again", section(), section(), []Line{
+		{"the same again", section(), section(), []told{
 			{"docket", "docket change; nothing else differs", 4 * minute},
 		}, 4 * minute},
-		{"from the unknown", nil, leaflet(), []Line{
+		{"from the unknown", nil, leaflet(), []told{
 			{"docket", "docket change; how the folder is set is not known, so all is set anew", 4 * minute},
-			{"sheet", "640 mm × 900 mm", 4 * minute},
+			{"sheet", "640 × 900 mm", 4 * minute},
 			{"stock", "130 µm thick", 3 * minute},
 			{"units", "units 2 and 3 uncoupled", 6 * minute},
 			// Two plates opened and set, two closed: 2 × 45 s + 4 × 30 s = 210 s.
@@ -105,8 +106,8 @@ func TestHandWorkedChangeover(t *testing.T) {
 		}, 29 * minute},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			lines := Base(&std, c.from, c.to, false)
-			if d := gocmp.Diff(c.want, lines); d != "" {
+			lines := Base(&std, c.from, c.to)
+			if d := gocmp.Diff(c.want, tell(lines)); d != "" {
 				t.Fatal(d)
 			}
 			if Sum(lines) != c.sum {
@@ -128,7 +129,7 @@ func TestWhatCounts(t *testing.T) {
 		{"plate closed", func(s *settings.Settings) { s.Units[0].Plates[0].Closed = true }, "[plates: 1 plate closed]"},
 		{"knife moved", func(s *settings.Settings) { s.Units[2].Knife.Stop += mm(1) }, "[plates: 1 stop set]"},
 		{"sheet longer by 1 mm", func(s *settings.Settings) { s.Units[0].In.Length += mm(1) }, ""},
-		{"sheet longer by 2 mm", func(s *settings.Settings) { s.Units[0].In.Length += mm(2) }, "[sheet: 860 mm × 610 mm before, 862 mm × 610 mm now]"},
+		{"sheet longer by 2 mm", func(s *settings.Settings) { s.Units[0].In.Length += mm(2) }, "[sheet: 860 × 610 mm before, 862 × 610 mm now]"},
 		{"nip thicker by 10 µm", func(s *settings.Settings) { s.Units[1].Nips[2].Thickness += 10 * units.Micrometre }, ""},
 		{"nip thicker by 11 µm", func(s *settings.Settings) { s.Units[1].Nips[2].Thickness += 11 * units.Micrometre }, "[gaps: 1 nip set]"},
 		{"stock 5 % thicker", func(s *settings.Settings) { s.Units[0].Nips[0].Thickness += 5 * units.Micrometre }, ""},
@@ -144,7 +145,7 @@ func TestWhatCounts(t *testing.T) {
 			std, to := Default(), section()
 			c.spoil(to)
 			var got []string
-			for _, l := range Base(&std, section(), to, false) {
+			for _, l := range tell(Base(&std, section(), to)) {
 				if l.What != "docket" && l.What != "trial" {
 					got = append(got, l.What+": "+l.Why)
 				}
@@ -200,6 +201,20 @@ func settingsOf() *rapid.Generator[*settings.Settings] {
 	})
 }
 
+// told is a line in English and millimetres.
+type told struct {
+	What, Why string
+	Time      time.Duration
+}
+
+func tell(lines []Line) []told {
+	list := make([]told, len(lines))
+	for i, l := range lines {
+		list[i] = told{l.What.String(), l.Why.String(), l.Time}
+	}
+	return list
+}
+
 func standards() *rapid.Generator[Standards] {
 	return rapid.Custom(func(t *rapid.T) Standards {
 		var s Standards
@@ -220,11 +235,11 @@ func TestBaseProperties(t *testing.T) {
 		std := standards().Draw(t, "standards")
 		a, b, c := settingsOf().Draw(t, "a"), settingsOf().Draw(t, "b"), settingsOf().Draw(t, "c")
 		for _, from := range []*settings.Settings{nil, a} {
-			lines := Base(&std, from, b, rapid.Bool().Draw(t, "inch"))
+			lines := Base(&std, from, b)
 			if Sum(lines) != total(&std, from, b) {
 				t.Fatalf("lines sum to %v, want %v", Sum(lines), total(&std, from, b))
 			}
-			for _, l := range lines {
+			for _, l := range tell(lines) {
 				if l.Time <= 0 || l.Time%time.Second != 0 || l.What == "" || l.Why == "" {
 					t.Fatalf("line %+v", l)
 				}
@@ -255,7 +270,7 @@ func BenchmarkBase(b *testing.B) {
 	std, from, to := Default(), section(), leaflet()
 	b.ReportAllocs()
 	for range b.N {
-		Base(&std, from, to, false)
+		Base(&std, from, to)
 	}
 }
 
@@ -264,8 +279,8 @@ func TestLinesInInches(t *testing.T) {
 	std, to := Default(), leaflet()
 	to.Units[0].In.Length, to.Units[0].In.Width = 25*units.Inch, 38*units.Inch
 	to.Units[0].Nips[0].Thickness = 254 * units.Micrometre
-	lines := Base(&std, nil, to, true)
-	if lines[1].Why != "25 in × 38 in" || lines[2].Why != "10 pt thick" {
-		t.Fatalf("%+v", lines[1:3])
+	lines, say := Base(&std, nil, to), words.NewSpeaker(words.English, true)
+	if sheet, stock := say.Text(lines[1].Why), say.Text(lines[2].Why); sheet != "25 × 38 in" || stock != "10 pt thick" {
+		t.Fatalf("sheet %s, stock %s", sheet, stock)
 	}
 }

@@ -9,12 +9,16 @@
 // are [Standards], data of the shop; [Default] gives what is common in the trade.
 package changeover
 
-import "time"
+import (
+	"time"
+
+	"foldwright/internal/words"
+)
 
 // Line is one line of the explanation.
 type Line struct {
-	What string // "plates", "gaps", "tooling 1A", …
-	Why  string // "2 stops moved, 1 plate opened"
+	What words.Text // "plates", "gaps", "tooling 1A", …
+	Why  words.Text // "2 stops set, 1 plate opened"
 	Time time.Duration
 }
 

@@ -1,14 +1,13 @@
 package changeover
 
 import (
-	"fmt"
 	"math"
-	"strings"
 	"time"
 
 	"foldwright/internal/machine"
 	"foldwright/internal/tooling"
 	"foldwright/internal/units"
+	"foldwright/internal/words"
 )
 
 // Access is the way to the shafts of a station, there and back.
@@ -52,19 +51,23 @@ func (f Fitting) time(e tooling.Edit) time.Duration {
 
 // GuideLine explains the guides moved, by the numbers of their units.
 func (s *Standards) GuideLine(units ...int) Line {
-	return Line{"guides", "side guide moved: " + unitList(units), time.Duration(len(units)) * s.Guide}
+	why := words.T("side guides moved: units %s", words.Numbers(units))
+	if len(units) == 1 {
+		why = words.T("side guide moved: unit %d", units[0])
+	}
+	return Line{words.T("guides"), why, time.Duration(len(units)) * s.Guide}
 }
 
 // SwapLine explains a swap at a station: the named set goes in.
 func (s *Standards) SwapLine(st machine.Station, set string) Line {
-	parts := []string{"2 shafts " + units.FormatMinutes(2*s.Shaft)}
+	parts := words.Joined{words.T("2 shafts %s", 2*s.Shaft)}
 	if a := s.Access(st); a > 0 {
-		parts = append(parts, "way to the shafts "+units.FormatMinutes(a))
+		parts = append(parts, words.T("way to the shafts %s", a))
 	}
 	if st.ExitShaft && s.ExitShaft > 0 {
-		parts = append(parts, "exit shaft out and in "+units.FormatMinutes(s.ExitShaft))
+		parts = append(parts, words.T("exit shaft out and in %s", s.ExitShaft))
 	}
-	return Line{"tooling " + st.Name, fmt.Sprintf("set %s in: %s", set, strings.Join(parts, ", ")), s.Swap(st)}
+	return Line{toolingAt(st), words.T("set %s in: %s", set, parts), s.Swap(st)}
 }
 
 // FitLine explains tools changed at the machine in a station.
@@ -72,34 +75,32 @@ func (s *Standards) FitLine(st machine.Station, have, want tooling.Pattern, tole
 	e := s.AtFolder.edit(have, want, tolerance)
 	t := s.AtFolder.time(e)
 	if t == 0 {
-		return Line{What: "tooling " + st.Name, Why: "all tools stay"}
+		return Line{What: toolingAt(st), Why: words.T("all tools stay")}
 	}
-	why := EditWords(e)
+	why := words.Series{words.T("tools at the machine: %s", EditWords(e))}
 	if a := s.Access(st); a > 0 {
 		t += a
-		why += ", way to the shafts " + units.FormatMinutes(a)
+		why = append(why, words.T("way to the shafts %s", a))
 	}
-	return Line{"tooling " + st.Name, "at the machine: " + why, t}
+	return Line{toolingAt(st), words.T("%s", why), t}
 }
 
-// EditWords says what an edit does: "1 tool taken off, 2 fitted, 1 slid, 3 stay".
-func EditWords(e tooling.Edit) string {
-	var parts []string
+func toolingAt(st machine.Station) words.Text { return words.T("tooling %s", st.Name) }
+
+// EditWords says what an edit does, by the number of tools: "take off 1, fit 2, slide 1, leave 3".
+func EditWords(e tooling.Edit) words.Text {
+	var parts words.Joined
 	add := func(n int, what string) {
-		if n == 0 {
-			return
+		if n > 0 {
+			parts = append(parts, words.T(what, n))
 		}
-		if parts == nil {
-			what = plural(n, "tool", "tools") + " " + what
-		}
-		parts = append(parts, fmt.Sprintf("%d %s", n, what))
 	}
-	add(e.Remove, "taken off")
-	add(e.Add, "fitted")
-	add(e.Slide, "slid")
-	add(e.Keep, plural(e.Keep, "stays", "stay"))
+	add(e.Remove, "take off %d")
+	add(e.Add, "fit %d")
+	add(e.Slide, "slide %d")
+	add(e.Keep, "leave %d")
 	if parts == nil {
-		return "no tools"
+		return words.T("no tools")
 	}
-	return strings.Join(parts, ", ")
+	return words.T("%s", parts)
 }

@@ -60,29 +60,29 @@ func TestToolingLines(t *testing.T) {
 	for _, c := range []struct {
 		name string
 		got  Line
-		want Line
+		want told
 	}{
-		{"swap", std.SwapLine(open, "W35-02"), Line{"tooling 2A", "set W35-02 in: 2 shafts 2 min", 2 * minute}},
+		{"swap", std.SwapLine(open, "W35-02"), told{"tooling 2A", "set W35-02 in: 2 shafts 2 min", 2 * minute}},
 		{
 			"swap behind an exit shaft", std.SwapLine(behind, "W35-02"),
-			Line{"tooling 1A", "set W35-02 in: 2 shafts 2 min, way to the shafts 2 min 30 s, exit shaft out and in 1 min 30 s", 6 * minute},
+			told{"tooling 1A", "set W35-02 in: 2 shafts 2 min, way to the shafts 2.5 min, exit shaft out and in 1.5 min", 6 * minute},
 		},
 		// 4 min + 1 removed + 1 slid × 2 min + 2.5 min of way = 9.5 min.
 		{
 			"fit", std.FitLine(behind, perforations(50, 100, 300), perforations(100, 320), tolerance),
-			Line{"tooling 1A", "at the machine: 1 tool taken off, 1 slid, 1 stays, way to the shafts 2 min 30 s", 9*minute + 30*time.Second},
+			told{"tooling 1A", "tools at the machine: take off 1, slide 1, leave 1; way to the shafts 2.5 min", 9*minute + 30*time.Second},
 		},
 		{
 			"fit from plain", std.FitLine(open, perforations(), perforations(100, 320), tolerance),
-			Line{"tooling 2A", "at the machine: 2 tools fitted", 10 * minute},
+			told{"tooling 2A", "tools at the machine: fit 2", 10 * minute},
 		},
-		{"nothing to fit", std.FitLine(behind, perforations(100), perforations(100), tolerance), Line{"tooling 1A", "all tools stay", 0}},
-		{"one guide", std.GuideLine(1), Line{"guides", "side guide moved: unit 1", minute}},
-		{"two guides", std.GuideLine(1, 3), Line{"guides", "side guide moved: units 1 and 3", 2 * minute}},
-		{"three guides", std.GuideLine(1, 2, 3), Line{"guides", "side guide moved: units 1, 2 and 3", 3 * minute}},
+		{"nothing to fit", std.FitLine(behind, perforations(100), perforations(100), tolerance), told{"tooling 1A", "all tools stay", 0}},
+		{"one guide", std.GuideLine(1), told{"guides", "side guide moved: unit 1", minute}},
+		{"two guides", std.GuideLine(1, 3), told{"guides", "side guides moved: units 1 and 3", 2 * minute}},
+		{"three guides", std.GuideLine(1, 2, 3), told{"guides", "side guides moved: units 1, 2 and 3", 3 * minute}},
 	} {
-		if c.got != c.want {
-			t.Errorf("%s:\n got %+v\nwant %+v", c.name, c.got, c.want)
+		if got := tell([]Line{c.got})[0]; got != c.want {
+			t.Errorf("%s:\n got %+v\nwant %+v", c.name, got, c.want)
 		}
 	}
 }
@@ -93,11 +93,11 @@ func TestEditWords(t *testing.T) {
 		want string
 	}{
 		{tooling.Edit{}, "no tools"},
-		{tooling.Edit{Keep: 1}, "1 tool stays"},
-		{tooling.Edit{Keep: 3}, "3 tools stay"},
-		{tooling.Edit{Remove: 2, Add: 1, Slide: 1, Keep: 1}, "2 tools taken off, 1 fitted, 1 slid, 1 stays"},
+		{tooling.Edit{Keep: 1}, "leave 1"},
+		{tooling.Edit{Keep: 3}, "leave 3"},
+		{tooling.Edit{Remove: 2, Add: 1, Slide: 1, Keep: 1}, "take off 2, fit 1, slide 1, leave 1"},
 	} {
-		if got := EditWords(c.edit); got != c.want {
+		if got := EditWords(c.edit).String(); got != c.want {
 			t.Errorf("%+v: %q, want %q", c.edit, got, c.want)
 		}
 	}

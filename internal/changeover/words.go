@@ -1,105 +1,87 @@
 package changeover
 
 import (
-	"fmt"
-	"strings"
 	"time"
 
-	"foldwright/internal/units"
+	"foldwright/internal/words"
 )
 
 // Lines explains the change.
-func (c Change) Lines(std *Standards, inch bool) []Line {
+func (c Change) Lines(std *Standards) []Line {
 	var list []Line
-	add := func(what, why string, t time.Duration) {
+	add := func(what, why words.Text, t time.Duration) {
 		if t > 0 {
 			list = append(list, Line{what, why, t})
 		}
 	}
-	add("docket", c.docketWords(), std.Docket)
+	add(words.T("docket"), c.docketWords(), std.Docket)
 	if c.Sheet {
-		add("sheet", c.sheetWords(inch), std.Sheet)
+		add(words.T("sheet"), c.sheetWords(), std.Sheet)
 	}
 	if c.Stock {
-		add("stock", c.stockWords(inch), std.Stock)
+		add(words.T("stock"), c.stockWords(), std.Stock)
 	}
-	add("units", c.unitWords(), c.unitTime(std))
-	add("plates", c.stopWords(), c.stopTime(std))
-	add("gaps", fmt.Sprintf("%d %s set", c.Gaps, plural(c.Gaps, "nip", "nips")), times(c.Gaps, std.Gap))
-	add("trial", fmt.Sprintf("trial sheets, %d %s to check", c.Folds, plural(c.Folds, "fold", "folds")), c.trialTime(std))
+	add(words.T("units"), c.unitWords(), c.unitTime(std))
+	add(words.T("plates"), c.stopWords(), c.stopTime(std))
+	add(words.T("gaps"), words.Count(c.Gaps, "%d nip set", "%d nips set"), times(c.Gaps, std.Gap))
+	add(words.T("trial"), words.Count(c.Folds, "trial sheets, %d fold to check", "trial sheets, %d folds to check"), c.trialTime(std))
 	return list
 }
 
-func (c Change) docketWords() string {
+func (c Change) docketWords() words.Text {
 	switch {
 	case c.Anew:
-		return "docket change; how the folder is set is not known, so all is set anew"
+		return words.T("docket change; how the folder is set is not known, so all is set anew")
 	case c.Same():
-		return "docket change; nothing else differs"
+		return words.T("docket change; nothing else differs")
 	default:
-		return "docket change"
+		return words.T("docket change")
 	}
 }
 
-func (c Change) sheetWords(inch bool) string {
+func (c Change) sheetWords() words.Text {
 	if c.Anew {
-		return c.To.size(inch)
+		return c.To.size()
 	}
-	return c.From.size(inch) + " before, " + c.To.size(inch) + " now"
+	return words.T("%s before, %s now", c.From.size(), c.To.size())
 }
 
-func (s Sheet) size(inch bool) string { return s.Length.Format(inch) + " × " + s.Width.Format(inch) }
+func (s Sheet) size() words.Text { return words.T("%s × %s", words.Bare(s.Length), s.Width) }
 
-func (c Change) stockWords(inch bool) string {
-	now := units.FormatMicrons(c.To.Caliper, inch)
+func (c Change) stockWords() words.Text {
+	now := words.Micron(c.To.Caliper)
 	if c.Anew {
-		return now + " thick"
+		return words.T("%s thick", now)
 	}
-	return units.FormatMicrons(c.From.Caliper, inch) + " thick before, " + now + " now"
+	return words.T("%s thick before, %s now", words.Micron(c.From.Caliper), now)
 }
 
-func (c Change) unitWords() string {
-	var parts []string
-	add := func(numbers []int, what string) {
-		if len(numbers) > 0 {
-			parts = append(parts, unitList(numbers)+" "+what)
+func (c Change) unitWords() words.Text {
+	var parts words.Joined
+	add := func(numbers []int, one, many string) {
+		switch len(numbers) {
+		case 0:
+		case 1:
+			parts = append(parts, words.T(one, numbers[0]))
+		default:
+			parts = append(parts, words.T(many, words.Numbers(numbers)))
 		}
 	}
-	add(c.Coupled, "coupled")
-	add(c.Uncoupled, "uncoupled")
-	add(c.Turned, "entered another way")
-	return strings.Join(parts, ", ")
+	add(c.Coupled, "unit %d coupled", "units %s coupled")
+	add(c.Uncoupled, "unit %d uncoupled", "units %s uncoupled")
+	add(c.Turned, "unit %d entered another way", "units %s entered another way")
+	return words.T("%s", parts)
 }
 
-func (c Change) stopWords() string {
-	var parts []string
+func (c Change) stopWords() words.Text {
+	var parts words.Joined
 	add := func(n int, one, many string) {
 		if n > 0 {
-			parts = append(parts, fmt.Sprintf("%d %s", n, plural(n, one, many)))
+			parts = append(parts, words.Count(n, one, many))
 		}
 	}
-	add(c.Stops, "stop set", "stops set")
-	add(c.Opened, "plate opened", "plates opened")
-	add(c.Closed, "plate closed", "plates closed")
-	return strings.Join(parts, ", ")
-}
-
-func plural(n int, one, many string) string {
-	if n == 1 {
-		return one
-	}
-	return many
-}
-
-// unitList writes "unit 1", "units 1 and 3".
-func unitList(numbers []int) string {
-	words := make([]string, len(numbers))
-	for i, n := range numbers {
-		words[i] = fmt.Sprint(n)
-	}
-	text := strings.Join(words, ", ")
-	if i := strings.LastIndex(text, ", "); i >= 0 {
-		text = text[:i] + " and " + text[i+2:]
-	}
-	return plural(len(numbers), "unit ", "units ") + text
+	add(c.Stops, "%d stop set", "%d stops set")
+	add(c.Opened, "%d plate opened", "%d plates opened")
+	add(c.Closed, "%d plate closed", "%d plates closed")
+	return words.T("%s", parts)
 }

@@ -13,6 +13,7 @@ import (
 	"foldwright/internal/plan"
 	"foldwright/internal/shop"
 	"foldwright/internal/tooling"
+	"foldwright/internal/words"
 )
 
 // Card is what an operator needs to know of one job on one folder.
@@ -46,7 +47,7 @@ func (d *Desk) Card(ctx context.Context, name, folder string) (*Card, error) {
 		return nil, err
 	}
 	if len(cards) == 0 { // there are settings, and yet no place in an empty day
-		return nil, fault.Fault{Kind: fault.No, Code: "no-place", Field: "job " + name, Wrong: best.Folder.Name + " finds no place for it", Right: p.Unplaced[0].Whys[0].Text}
+		return nil, fault.Fault{Kind: fault.No, Code: "no-place", Field: "job " + name, Wrong: best.Folder.Name + " finds no place for it", Right: words.NewSpeaker(words.English, s.Inch).Text(p.Unplaced[0].Whys[0].Text)}
 	}
 	return cards[0], nil
 }

@@ -109,7 +109,7 @@ func (p *Picture) leads(sheet Box, edge settings.Edge) {
 func (c cardSay) minutes() block {
 	t := table{right: []bool{true, false}, size: cardSmall}
 	for _, l := range c.Task.Lines {
-		t.rows = append(t.rows, []string{c.say.Number(l.Time.Minutes(), 1), l.What + ": " + l.Why})
+		t.rows = append(t.rows, []string{c.say.Number(l.Time.Minutes(), 1), c.say.Say("%s: %s", l.What, l.Why)})
 	}
 	sum := table{right: []bool{true, false}, bold: []bool{true, true}, size: cardText, rows: [][]string{
 		{c.say.Number(c.Task.Makeready.Minutes(), 1), c.say.Say("make-ready in all")},

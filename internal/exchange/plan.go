@@ -256,7 +256,9 @@ func planTask(t plan.Task) PlanTask {
 	return out
 }
 
-func planLine(l changeover.Line) PlanLine { return PlanLine{l.What, l.Why, inMinutes(l.Time)} }
+func planLine(l changeover.Line) PlanLine {
+	return PlanLine{l.What.String(), l.Why.String(), inMinutes(l.Time)}
+}
 
 func planGuide(g plan.Guide) PlanGuide { return PlanGuide{g.Unit, g.At.MM()} }
 
@@ -290,7 +292,7 @@ func planLate(l plan.Late) PlanLate {
 }
 
 func planUnplaced(u plan.Unplaced) PlanUnplaced {
-	return PlanUnplaced{u.Job, each(u.Whys, func(w plan.Why) PlanWhy { return PlanWhy{w.Folder, w.Text} })}
+	return PlanUnplaced{u.Job, each(u.Whys, func(w plan.Why) PlanWhy { return PlanWhy{w.Folder, w.Text.String()} })}
 }
 
 func planMove(m plan.Move) PlanMove {

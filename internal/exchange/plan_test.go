@@ -16,6 +16,7 @@ import (
 	"foldwright/internal/plan"
 	"foldwright/internal/tooling"
 	"foldwright/internal/units"
+	speech "foldwright/internal/words"
 )
 
 // smallPlan has one of everything.
@@ -32,7 +33,7 @@ func smallPlan() *plan.Plan {
 		Folders: []plan.Folder{{Name: "alder", Tasks: []plan.Task{{
 			Job: "2101", Title: "Tide tables", MakereadyStart: at(6, 0), RunStart: at(6, 2), RunEnd: at(9, 10),
 			Makeready: 100 * time.Second, Run: 3 * time.Hour, RatePerHour: 9000, Sheets: 27000, Due: at(9, 0), Late: 10 * time.Minute, Weight: 2,
-			Lines:    []changeover.Line{{What: "docket", Why: "docket change", Time: 100 * time.Second}},
+			Lines:    []changeover.Line{{What: speech.T("docket"), Why: speech.T("docket change"), Time: 100 * time.Second}},
 			Guides:   []plan.Guide{{Unit: 1, At: 123456789 * units.Nanometre}},
 			Stations: []plan.Station{{Station: "1A", Mode: changeover.Built, Set: "W-01"}},
 		}}}, {Name: "birch"}},
@@ -41,7 +42,7 @@ func smallPlan() *plan.Plan {
 			Work: 6 * time.Minute, Start: at(5, 50), End: at(5, 56),
 		}},
 		Late:     []plan.Late{{Job: "2101", Folder: "alder", Due: at(9, 0), End: at(9, 10), Late: 10 * time.Minute, Weight: 2}},
-		Unplaced: []plan.Unplaced{{Job: "2124", Whys: []plan.Why{{Folder: "alder", Text: "too wide"}, {Text: "for no folder"}}}},
+		Unplaced: []plan.Unplaced{{Job: "2124", Whys: []plan.Why{{Folder: "alder", Text: speech.T("too wide")}, {Text: speech.T("for no folder")}}}},
 	}
 	return &plan.Plan{
 		Shop: "Small", From: at(6, 0), Weights: plan.Weights{Late: 1000, Makeready: 1000, Waiting: 500, Bench: 250},

@@ -170,7 +170,7 @@ func Settings(f FolderSettings) SettingsAnswer {
 		a.Units = append(a.Units, unitOf(&s.Units[i], f.Stations))
 	}
 	for _, l := range f.Lines {
-		a.Lines = append(a.Lines, changeoverLine{l.What, l.Why, l.Time.Minutes()})
+		a.Lines = append(a.Lines, changeoverLine{l.What.String(), l.Why.String(), l.Time.Minutes()})
 	}
 	notes := make([]settingsAdvice, len(s.Notes))
 	for i, n := range s.Notes {

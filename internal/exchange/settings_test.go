@@ -66,7 +66,7 @@ func hazelSettings(t *testing.T) FolderSettings {
 	}
 	return FolderSettings{
 		Job: "17", Folder: "hazel", Settings: best, Makeready: 11*time.Minute + 30*time.Second, Run: time.Hour,
-		Lines: []changeover.Line{{What: "plates", Why: "1 stop moved", Time: 90 * time.Second}, {What: "tooling 1A", Time: 10 * time.Minute}},
+		Lines: []changeover.Line{{What: speech.T("plates"), Why: speech.T("1 stop moved"), Time: 90 * time.Second}, {What: speech.T("tooling 1A"), Time: 10 * time.Minute}},
 		Stations: []StationTooling{{
 			Station: "1A", Mode: changeover.Swap, Set: "W-7",
 			Serves:  []SetShift{{"W-7", -12 * mm}, {"W-9", 3 * mm / 2}},

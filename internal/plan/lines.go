@@ -8,6 +8,7 @@ import (
 	"foldwright/internal/schedule"
 	"foldwright/internal/settings"
 	"foldwright/internal/units"
+	"foldwright/internal/words"
 )
 
 // lane turns the tasks of one folder into jobs with their lines. Guides are followed from task to task, because a guide
@@ -47,7 +48,7 @@ func (t *translation) placed(m int, way *settings.Settings, guides []Guide) *set
 
 // lines explain a make-ready: what hangs on the two settings, the guides, then station by station.
 func (t *translation) lines(m int, from, to *settings.Settings, task schedule.Task, moved []int) []changeover.Line {
-	lines := changeover.Base(&t.shop.Standards, from, to, t.shop.Inch)
+	lines := changeover.Base(&t.shop.Standards, from, to)
 	moved = append(moved, t.plainGuides(m, from, to)...)
 	if len(moved) > 0 {
 		slices.Sort(moved)
@@ -68,7 +69,7 @@ func (t *translation) toolingLine(mount schedule.Mount, j int) changeover.Line {
 	case schedule.Swap, schedule.Built, schedule.Plain:
 		line := std.SwapLine(st, t.label(mount.Set))
 		if mount.Mode == schedule.Built {
-			line.Why += "; built on the bench before"
+			line.Why = words.T("%s", words.Series{line.Why, words.T("built on the bench before")})
 		}
 		return line
 	case schedule.InFolder:
@@ -86,7 +87,7 @@ func (t *translation) fitLine(mount schedule.Mount, j int) changeover.Line {
 	line := std.FitLine(st, have, want, exact)
 	if work := std.InFolder(have, want, exact); duration(mount.Time) != std.Access(st)+work {
 		swap := std.SwapLine(st, t.label(mount.Set))
-		line.Why = swap.Why + "; " + line.Why
+		line.Why = words.T("%s", words.Series{swap.Why, line.Why})
 		line.Time = swap.Time + work
 	}
 	return line

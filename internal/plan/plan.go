@@ -21,6 +21,7 @@ import (
 	"foldwright/internal/settings"
 	"foldwright/internal/tooling"
 	"foldwright/internal/units"
+	"foldwright/internal/words"
 )
 
 // Plan is the plan of the day beside the order given.
@@ -136,7 +137,10 @@ type Unplaced struct {
 }
 
 // Why is why a folder does not take a job; Folder is empty when the reason holds for all of them.
-type Why struct{ Folder, Text string }
+type Why struct {
+	Folder string
+	Text   words.Text
+}
 
 // Move tells what became of a job that stands elsewhere than in the order given.
 type Move struct {

@@ -169,7 +169,7 @@ func TestWorkshopWishesAreKept(t *testing.T) {
 	var why []string
 	for _, u := range p.Unplaced {
 		for _, w := range u.Whys {
-			why = append(why, u.Job+" "+w.Folder+": "+w.Text)
+			why = append(why, u.Job+" "+w.Folder+": "+w.Text.String())
 		}
 	}
 	told := strings.Join(why, "\n")
@@ -195,7 +195,7 @@ func TestMissingWheelIsTold(t *testing.T) {
 		if u.Job == "109" {
 			const want = "station 1A needs 1 × perforate 72 tpi, and the shop has 0 for shafts of class wide, loose and on sets together; " +
 				"there is perforate 12 tpi: say so on the docket if it will do"
-			if got := u.Whys[0].Text; got != want {
+			if got := u.Whys[0].Text.String(); got != want {
 				t.Errorf("%q\nshould be\n%q", got, want)
 			}
 			return

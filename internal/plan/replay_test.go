@@ -191,10 +191,10 @@ type change struct {
 func (c *change) run() {
 	std := &c.shop.Standards
 	before := c.before[c.folder.Name]
-	base := changeover.Base(std, before, c.way, false)
+	base := changeover.Base(std, before, c.way)
 	c.time = changeover.Sum(base)
 	for _, l := range base {
-		if says := c.says(l.What); says != l.Time && !c.started() {
+		if says := c.says(l.What.String()); says != l.Time && !c.started() {
 			c.object("%s: %s takes %v, should take %v", c.at, l.What, says, l.Time)
 		}
 	}

@@ -8,6 +8,7 @@ import (
 	"foldwright/internal/changeover"
 	"foldwright/internal/schedule"
 	"foldwright/internal/settings"
+	"foldwright/internal/words"
 )
 
 // outcome is an order with what comes of it.
@@ -62,11 +63,11 @@ func (t *translation) withoutPlace(found outcome) []Unplaced {
 }
 
 // reasons are the search's reasons in the words of the shop.
-var reasons = map[schedule.Reason]string{
-	schedule.NoTools:  "at one station no set serves, and there are never tools enough to build or fit one; more loose tools or another set would help",
-	schedule.NoTime:   "the working hours of its folder end before it does; the calendar has to go further",
-	schedule.Deadlock: "it waits for a job that its pin or its folder puts behind it; take the pin or the condition away",
-	schedule.Orphan:   "it waits for a job that found no place itself",
+var reasons = map[schedule.Reason]words.Text{
+	schedule.NoTools:  words.T("at one station no set serves, and there are never tools enough to build or fit one; more loose tools or another set would help"),
+	schedule.NoTime:   words.T("the working hours of its folder end before it does; the calendar has to go further"),
+	schedule.Deadlock: words.T("it waits for a job that its pin or its folder puts behind it; take the pin or the condition away"),
+	schedule.Orphan:   words.T("it waits for a job that found no place itself"),
 }
 
 // figures are the cost of an answer in its parts.

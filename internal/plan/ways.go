@@ -1,13 +1,11 @@
 package plan
 
 import (
-	"fmt"
-	"strings"
-
 	"foldwright/internal/fold"
 	"foldwright/internal/job"
 	"foldwright/internal/settings"
 	"foldwright/internal/tooling"
+	"foldwright/internal/words"
 )
 
 // askWays asks settings for every job on every folder it may run on, numbers the jobs that can run and tells why the
@@ -37,7 +35,7 @@ func (t *translation) askWays() {
 func (t *translation) waysOf(j *job.Job) ([]*settings.Settings, []Why) {
 	folded, err := j.Scheme.Apply(j.Sheet)
 	if err != nil {
-		return nil, []Why{{"", err.Error()}}
+		return nil, []Why{{"", words.Plain(err.Error())}}
 	}
 	ways := make([]*settings.Settings, len(t.shop.Folders))
 	var whys []Why
@@ -58,57 +56,59 @@ func (t *translation) waysOf(j *job.Job) ([]*settings.Settings, []Why) {
 
 // wayOn returns the best way to set the job on a folder for which the shop has the tools, or why there is none. A pin to
 // another folder is a reason.
-func (t *translation) wayOn(j *job.Job, folded *fold.Folded, m int) (*settings.Settings, string) {
+func (t *translation) wayOn(j *job.Job, folded *fold.Folded, m int) (*settings.Settings, words.Text) {
 	f := t.folder(m)
 	if j.Pin.Folder != "" && j.Pin.Folder != f.Name {
-		return nil, fmt.Sprintf("the job is pinned to %s", j.Pin.Folder)
+		return nil, words.T("the job is pinned to %s", j.Pin.Folder)
 	}
 	ways, miss := settings.Ways(j, folded, f, t.house)
 	if len(ways) == 0 {
-		return nil, miss.Why.String()
+		return nil, miss.Why
 	}
 	return t.first(ways)
 }
 
 // first is the first way for which the shop has the tools, or what the first of all lacks.
-func (t *translation) first(ways []settings.Settings) (*settings.Settings, string) {
+func (t *translation) first(ways []settings.Settings) (*settings.Settings, words.Text) {
 	for i := range ways {
-		if t.lack(&ways[i]) == "" {
-			return &ways[i], ""
+		if _, short := t.lack(&ways[i]); !short {
+			return &ways[i], words.Text{}
 		}
 	}
-	return nil, t.lack(&ways[0])
+	why, _ := t.lack(&ways[0])
+	return nil, why
 }
 
-// lack tells which tool a way needs that the shop does not have, loose or on any set; empty when it has all of them.
-func (t *translation) lack(way *settings.Settings) string {
+// lack tells which tool a way needs that the shop does not have, loose or on any set; it is not short when it has all.
+func (t *translation) lack(way *settings.Settings) (why words.Text, short bool) {
 	for u := range way.Units {
 		for k := range way.Units[u].Stations {
 			st := &way.Units[u].Stations[k]
 			for _, tool := range st.Tools {
 				need, have := numberOf(st.Pattern().Tools, tool.Type), t.owned(st.Class, tool.Type)
 				if need > have {
-					return fmt.Sprintf("station %s needs %d × %s, and the shop has %d for shafts of class %s, loose and on sets together%s",
-						st.Name, need, tool.Type, have, st.Class, t.instead(st.Class, tool.Type))
+					why = words.T("station %s needs %d × %s, and the shop has %d for shafts of class %s, loose and on sets together",
+						st.Name, need, tool.Type, have, st.Class)
+					return t.instead(why, st.Class, tool.Type), true
 				}
 			}
 		}
 	}
-	return ""
+	return words.Text{}, false
 }
 
-// instead names the tools of the same kind that the shop has for shafts of a class: perhaps the docket leaves out which.
-func (t *translation) instead(class string, typ tooling.Type) string {
-	var others []string
+// instead adds the tools of the same kind that the shop has for shafts of a class: perhaps the docket leaves out which.
+func (t *translation) instead(why words.Text, class string, typ tooling.Type) words.Text {
+	var others words.List
 	for i := range t.shop.Tools {
 		if stock := &t.shop.Tools[i]; stock.Class == class && stock.Kind == typ.Kind && stock.Type != typ {
-			others = append(others, stock.Type.String())
+			others = append(others, stock.Type)
 		}
 	}
 	if len(others) == 0 {
-		return ""
+		return why
 	}
-	return "; there is " + strings.Join(others, ", ") + ": say so on the docket if it will do"
+	return words.T("%s", words.Series{why, words.T("there is %s: say so on the docket if it will do", others)})
 }
 
 // owned is how many tools of a type the shop has for shafts of a class.
@@ -150,7 +150,7 @@ func (t *translation) dropWaiting(all [][]*settings.Settings, whys [][]Why) {
 				b, known := byName[before]
 				if known && all[i] != nil && all[b] == nil {
 					all[i], changed = nil, true
-					whys[i] = []Why{{"", fmt.Sprintf("it waits for %s, which no folder can run", before)}}
+					whys[i] = []Why{{"", words.T("it waits for %s, which no folder can run", before)}}
 				}
 			}
 		}

@@ -17,6 +17,8 @@ var entries = slicesOf(
 	notes,
 	rates,
 	misses,
+	lines,
+	places,
 )
 
 func slicesOf(lists ...[]entry) []entry {

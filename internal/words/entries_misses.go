@@ -152,12 +152,12 @@ var misses = []entry{
 		"station %s of unit %d has no room for two drive rings at least %s apart, on the paper and off tools, cuts and fold lines: none",
 		"Station %s von Falzwerk %d hat keinen Platz für zwei Transportringe mit mindestens %s Abstand, auf dem Papier und neben Werkzeugen, Schnitten und Brüchen: keinen",
 		"la estación %s de la unidad %d no tiene sitio para dos anillos de arrastre a %s o más, sobre el papel y lejos de herramientas, cortes y pliegues: ninguno",
-		"le poste %s du groupe %d n'a pas de place pour deux bagues d'entraînement à %s ou plus, sur le papier et hors outils, coupes et plis : aucune",
+		"le poste %s du groupe %d n'a pas de place pour deux anneaux d'entraînement à %s ou plus, sur le papier et hors outils, coupes et plis : aucun",
 	},
 	{
 		"station %s of unit %d has no room for two drive rings at least %s apart, on the paper and off tools, cuts and fold lines: only at %s",
 		"Station %s von Falzwerk %d hat keinen Platz für zwei Transportringe mit mindestens %s Abstand, auf dem Papier und neben Werkzeugen, Schnitten und Brüchen: nur bei %s",
 		"la estación %s de la unidad %d no tiene sitio para dos anillos de arrastre a %s o más, sobre el papel y lejos de herramientas, cortes y pliegues: solo en %s",
-		"le poste %s du groupe %d n'a pas de place pour deux bagues d'entraînement à %s ou plus, sur le papier et hors outils, coupes et plis : seulement à %s",
+		"le poste %s du groupe %d n'a pas de place pour deux anneaux d'entraînement à %s ou plus, sur le papier et hors outils, coupes et plis : seulement à %s",
 	},
 }
