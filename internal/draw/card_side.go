@@ -12,10 +12,10 @@ import (
 func (c cardSay) sideBlocks() []block {
 	list := []block{
 		stack{heading{name: c.say.Say("Docket")}, c.docket(), space(2)},
-		stack{heading{name: c.say.Say("Feed")}, c.feed(), space(2)},
+		stack{heading{name: c.say.Say("Feed")}, c.feed()},
 		c.cautions(),
-		stack{heading{name: c.say.Say("Minutes")}, c.minutes(), space(2)},
 	}
+	list = append(list, c.minutes()...)
 	for i, n := range c.Task.Settings.Notes {
 		if i == 0 {
 			list = append(list, stack{heading{name: c.say.Say("Notes")}, c.note(n)}) // the heading never stands alone
@@ -69,7 +69,7 @@ func (c cardSay) feed() block {
 	}[c.Task.Settings.Feed.Leading]
 	return stack{
 		paragraph{text: c.say.Say("leads: %s", edge) + ", " + face, size: cardText, bold: true},
-		sketch{42, c.feedSketch},
+		sketch{38, c.feedSketch},
 	}
 }
 
@@ -105,20 +105,28 @@ func (p *Picture) leads(sheet Box, edge settings.Edge) {
 	p.arrow(tip, dx, dy, 4, Orange)
 }
 
-// minutes lists the expected make-ready line by line, and the run.
-func (c cardSay) minutes() block {
-	t := table{right: []bool{true, false}, size: cardSmall}
+// minutes lists the expected make-ready line by line, and the run. The heading never stands alone, and the sums stay
+// together.
+func (c cardSay) minutes() []block {
+	makeready, run := c.say.Number(c.Task.Makeready.Minutes(), 1), c.say.Number(c.Task.Run.Minutes(), 0)
+	first := max(TextWidth(makeready, cardText, true), TextWidth(run, cardText, true))
+	lines := make([]block, 0, len(c.Task.Lines)+1)
 	for _, l := range c.Task.Lines {
-		t.rows = append(t.rows, []string{c.say.Number(l.Time.Minutes(), 1), c.say.Say("%s: %s", l.What, l.Why)})
+		lines = append(lines, table{right: []bool{true, false}, size: cardSmall, first: first, rows: [][]string{
+			{c.say.Number(l.Time.Minutes(), 1), c.say.Text(l.What) + ": " + c.say.Text(l.Why)},
+		}})
 	}
-	sum := table{right: []bool{true, false}, bold: []bool{true, true}, size: cardText, rows: [][]string{
-		{c.say.Number(c.Task.Makeready.Minutes(), 1), c.say.Say("make-ready in all")},
-		{c.say.Number(c.Task.Run.Minutes(), 0), c.say.Say("run")},
+	head := stack{heading{name: c.say.Say("Minutes")}}
+	if c.Task.Before != nil {
+		head = append(head, paragraph{text: c.say.Say("after job %s", c.Task.Before.Job), size: cardText, ink: Grey})
+	}
+	if len(lines) > 0 {
+		head, lines = append(head, lines[0]), lines[1:]
+	}
+	sums := table{right: []bool{true, false}, bold: []bool{true, true}, size: cardText, rows: [][]string{
+		{makeready, c.say.Say("make-ready in all")}, {run, c.say.Say("run")},
 	}}
-	if c.Task.Before == nil {
-		return stack{t, sum}
-	}
-	return stack{paragraph{text: c.say.Say("after job %s", c.Task.Before.Job), size: cardText, ink: Grey}, t, sum}
+	return append(append([]block{head}, lines...), stack{sums, space(2)})
 }
 
 func (c cardSay) note(n settings.Note) block {

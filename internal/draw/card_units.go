@@ -36,7 +36,14 @@ func (c cardSay) unitBlocks() []block {
 		}
 		list = append(list, space(1.5))
 	}
+	if slices.ContainsFunc(c.Task.Settings.Units, hasTools) {
+		list = append(list, sketch{5, func(p *Picture, b Box) { p.shaftLegend(b, c.say) }})
+	}
 	return list
+}
+
+func hasTools(u settings.Unit) bool {
+	return slices.ContainsFunc(u.Stations, func(st settings.Station) bool { return len(st.Tools) > 0 })
 }
 
 // unused names the units behind the last one that works.

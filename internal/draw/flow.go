@@ -209,7 +209,7 @@ func (t table) height(width float64) float64 {
 	for _, row := range t.allRows() {
 		n += len(t.rowLines(row, widths))
 	}
-	return float64(n)*t.pitch() + t.size*0.25
+	return float64(n) * t.pitch()
 }
 
 func (t table) draw(p *Picture, b Box) {

@@ -25,11 +25,12 @@ func Shafts(s *shop.Shop, w *settings.Settings, say *words.Speaker) *Picture {
 			y = box.Bottom() + gap
 		}
 	}
-	if len(p.Marks) == 0 {
+	if len(p.Marks) > 0 {
+		p.shaftLegend(Box{margin, y, p.Width - 2*margin, 5}, say)
+	} else {
 		p.Write(Text{X: margin, Y: y + 4, Size: headingSize, String: say.Say("no tools: plain shafts")})
-		y += name
 	}
-	p.Height = y + margin
+	p.Height = y + name + margin
 	return p
 }
 
@@ -44,4 +45,28 @@ func shaftOf(s *shop.Shop, st *settings.Station) *Shaft {
 		shaft.Tools = append(shaft.Tools, t.Tool)
 	}
 	return shaft
+}
+
+// shaftLegend says in words what stands on the shafts.
+func (p *Picture) shaftLegend(b Box, say *words.Speaker) {
+	items := []struct {
+		word  string
+		paint func(Box)
+	}{
+		{say.Say("datum shoulder"), func(b Box) { p.Area(b, Black) }},
+		{say.Say("tool, numbered"), func(b Box) { p.Outline(b, penTool) }},
+		{say.Say("drive ring, suggested"), func(b Box) { p.Area(b, Pale); p.Outline(b, penRing) }},
+		{say.Say("the sheet between its dashed edges"), func(b Box) { p.Area(Box{b.X, b.Y + 0.9, b.W, 1}, Green) }},
+	}
+	const mark, near, far = 2.4, 1.2, 4.0
+	wide := -far
+	for _, it := range items {
+		wide += mark + near + TextWidth(it.word, cardSmall, false) + far
+	}
+	f, x := min(1, b.W/wide), b.X
+	for _, it := range items {
+		it.paint(Box{x, b.Y + 1, mark * f, 2.6})
+		p.Write(Text{X: x + (mark+near)*f, Y: b.Y + 3.2, Size: cardSmall * f, Ink: Grey, String: it.word})
+		x += (mark + near + TextWidth(it.word, cardSmall, false) + far) * f
+	}
 }

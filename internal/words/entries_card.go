@@ -68,6 +68,10 @@ var card = []entry{
 
 	{"Shafts of %s for job %s", "Wellen von %s für Auftrag %s", "Ejes de %s para el trabajo %s", "Arbres de %s pour le travail %s"},
 	{"Station %s", "Station %s", "Estación %s", "Poste %s"},
+	{"datum shoulder", "Wellenbund, Nullpunkt", "collarín de origen", "épaulement d'origine"},
+	{"tool, numbered", "Werkzeug mit Nummer", "herramienta, numerada", "outil, numéroté"},
+	{"drive ring, suggested", "Transportring, Vorschlag", "anillo de arrastre, propuesto", "anneau d'entraînement, proposé"},
+	{"the sheet between its dashed edges", "Bogen zwischen den gestrichelten Kanten", "el pliego entre sus bordes a trazos", "la feuille entre ses bords en tirets"},
 	{"leave it as it is", "so lassen", "dejarla como está", "laisser tel quel"},
 	{"%s stays", "%s bleibt", "%s se queda", "%s reste"},
 	{"%s stays, move the guide", "%s bleibt, Anlage verstellen", "%s se queda, mover la guía", "%s reste, déplacer le guide"},
