@@ -6,8 +6,8 @@ var lines = []entry{
 	{"docket", "Auftrag", "orden", "dossier"},
 	{"units", "Falzwerke", "unidades", "groupes"},
 	{"plates", "Taschen", "bolsas", "poches"},
-	{"gaps", "Spalte", "luces", "écarts"},
-	{"trial", "Probebogen", "prueba", "essai"},
+	{"gaps", "Walzenspalte", "luces", "écarts"},
+	{"trial", "Probelauf", "prueba", "essai"},
 	{"guides", "Anlagen", "guías", "guides"},
 	{"tooling %s", "Werkzeuge %s", "herramientas %s", "outils %s"},
 
