@@ -93,11 +93,36 @@ func (d *decoder) chooseUnit(i, u int, t *Task) bool {
 	d.chosen = append(d.chosen, d.trial...)
 	if d.guideTo[u] != d.guides[u] {
 		t.Guides += d.Tools.Units[u].GuideMove
+		d.guideTo[u] = d.ontoTools(t.Job, d.guideTo[u])
 	}
 	for c := range d.trial {
 		t.SetupStart = max(t.SetupStart, d.trial[c].ready)
 	}
 	return true
+}
+
+// ontoTools is where a guide that moves goes at last: from g, the position that was tried, to the middle of what the tools
+// of the chosen sets allow, so that the tolerance is left to the hands. Where g is the job's own best, it stays.
+func (d *decoder) ontoTools(j int, g int64) int64 {
+	all, tools := span{AnywhereLo, AnywhereHi}, span{AnywhereLo, AnywhereHi}
+	for c := range d.trial {
+		w := d.want(j, d.trial[c].station)
+		if w.any {
+			continue
+		}
+		if w.guide == g {
+			return g
+		}
+		fit := d.fit(w, d.trial[c].to)
+		all = all.meet(fit)
+		if !d.Tools.Patterns[w.pattern].Plain() {
+			tools = tools.meet(fit)
+		}
+	}
+	if tools.lo == AnywhereLo || tools.hi == AnywhereHi {
+		return g
+	}
+	return all.clamp(tools.lo + (tools.hi-tools.lo)/2)
 }
 
 // listPositions lists the guide positions worth trying: where it stands, and for every pattern at hand the position

@@ -36,6 +36,9 @@ type span struct{ lo, hi int64 }
 func (s span) has(g int64) bool { return s.lo <= g && g <= s.hi }
 func (s span) empty() bool      { return s.lo > s.hi }
 
+// meet is what two spans have in common.
+func (s span) meet(r span) span { return span{max(s.lo, r.lo), min(s.hi, r.hi)} }
+
 // clamp is the position in the span nearest to g.
 func (s span) clamp(g int64) int64 { return min(max(g, s.lo), s.hi) }
 
