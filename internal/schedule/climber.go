@@ -25,7 +25,7 @@ type climber struct {
 }
 
 const (
-	coolings = 64 // of a round; each leaves 94.67 % of the heat, all of them 3 %
+	coolings = 64 // of a round; each leaves 93.06 % of the heat, all of them 1 %
 	hottest  = 1 << 36
 )
 
@@ -67,14 +67,14 @@ func (c *climber) climb(ctx context.Context, spent func(iterations int) int64, t
 			continue
 		}
 		for ; cooled < part*coolings/one; cooled++ {
-			c.heat = c.heat * 9467 / 10_000
+			c.heat = c.heat * 9306 / 10_000
 		}
 		c.step()
 	}
 }
 
 // warm samples a change and takes it back. When enough of them cost more, or a tenth of the round is spent, the heat is
-// a small rise: their lower quartile.
+// a small rise: that which one in twenty stays below.
 func (c *climber) warm(part int64) {
 	const enough = 100
 	if cost, ok := c.change(); ok {
@@ -87,7 +87,7 @@ func (c *climber) warm(part int64) {
 		c.heat = 0
 		if n > 0 {
 			slices.Sort(c.rises)
-			c.heat = min(c.rises[n/4], hottest) * one
+			c.heat = min(c.rises[n/20], hottest) * one
 		}
 		c.rises = c.rises[:0]
 	}

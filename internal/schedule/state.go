@@ -3,15 +3,14 @@ package schedule
 // state is everything that changes while an order is decoded. Times may lie ahead of the task at hand: what is decided
 // is entered at once, with the instant from which it holds.
 type state struct {
-	place []int    // of each machine: the next place in its row
-	last  []int    // of each machine: the job it is set for, len(Jobs) at first
-	free  []Time   // of each machine: when its last run ends
-	begin []Time   // of each machine: the start of its next set-up as far as known
-	mood  []mood   // of each machine
-	end   []Time   // of each job: when it ends, -1 while open, Forever without a place
-	work  []Time   // of each machine: working seconds so far
-	rough []Time   // of each job: about when its set-up starts, by the order alone
-	fails []Reason // of each machine: why its next job has to wait
+	place []int  // of each machine: the next place in its row
+	last  []int  // of each machine: the job it is set for, len(Jobs) at first
+	free  []Time // of each machine: when its last run ends
+	begin []Time // of each machine: the start of its next set-up as far as known
+	mood  []mood // of each machine
+	end   []Time // of each job: when it ends, -1 while open, Forever without a place
+	work  []Time // of each machine: working seconds so far
+	rough []Time // of each job: about when its set-up starts, by the order alone
 
 	guides  []int64 // of each unit
 	mounted []int   // of each station: the set, -1 when empty
@@ -36,7 +35,7 @@ func newState(m *model) *state {
 	n := len(m.Machines)
 	s := &state{
 		place: make([]int, n), last: make([]int, n), free: make([]Time, n), begin: make([]Time, n),
-		mood: make([]mood, n), work: make([]Time, n), fails: make([]Reason, n),
+		mood: make([]mood, n), work: make([]Time, n),
 		end: make([]Time, m.jobs), rough: make([]Time, m.jobs),
 	}
 	if t := m.Tools; t != nil {

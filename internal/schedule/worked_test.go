@@ -223,13 +223,13 @@ func TestModes(t *testing.T) {
 		},
 		mount: Mount{Mode: Swap, Set: 1, From: 1, Time: 20, Guide: 50, Build: -1},
 	}, {
-		name: "a set of another pattern serves further along, the guide moves to the nearest place",
+		name: "a set of another pattern serves from 70 to 90, the guide moves to the middle of it",
 		change: func(p *Problem) {
 			p.Tools.Sets = append(p.Tools.Sets, Set{Pattern: 2, Station: -1})
 			p.Tools.Wants[0][0] = Want{Pattern: 1, Guide: 50, Fits: []Fit{{1, 40, 60}, {2, 70, 90}}}
 			p.Tools.People = nil
 		},
-		mount: Mount{Mode: Swap, Set: 1, From: 2, Time: 20, Guide: 70, Build: -1}, guides: 7,
+		mount: Mount{Mode: Swap, Set: 1, From: 2, Time: 20, Guide: 80, Build: -1}, guides: 7,
 	}, {
 		name: "tools are fitted in the folder when there is no bench: 5 access, 60 work",
 		change: func(p *Problem) {
@@ -336,7 +336,8 @@ func TestBenchStripsTheSetNeededLast(t *testing.T) {
 	}
 }
 
-// Two stations share a guide at 50. The rack's sets serve at 60–80 and at 70–90: both at 70, for one move.
+// Two stations share a guide at 50. The rack's sets serve at 60–80 and at 70–90: both at 70–80, the middle
+// of which is 75, for one move.
 func TestStationsOfAUnitShareTheGuide(t *testing.T) {
 	p := shafts(1)
 	p.Tools.Stations = append(p.Tools.Stations, p.Tools.Stations[0])
@@ -348,8 +349,8 @@ func TestStationsOfAUnitShareTheGuide(t *testing.T) {
 	}
 	task := hold(t, p, Order{{0}}).Tasks[0][0]
 	want := []Mount{
-		{Station: 0, Mode: Swap, Set: 2, From: 1, Time: 20, Guide: 70, Build: -1},
-		{Station: 1, Mode: Swap, Set: 3, From: 2, Time: 20, Guide: 70, Build: -1},
+		{Station: 0, Mode: Swap, Set: 2, From: 1, Time: 20, Guide: 75, Build: -1},
+		{Station: 1, Mode: Swap, Set: 3, From: 2, Time: 20, Guide: 75, Build: -1},
 	}
 	if diff := cmp.Diff(want, task.Mounts); diff != "" || task.Guides != 7 {
 		t.Errorf("guides take %d, want 7\n%s", task.Guides, diff)
