@@ -71,7 +71,11 @@ func (c *BenchCard) head(p *Picture, b Box, code *QR, say *words.Speaker) {
 
 // way says where the set is, what it is for and where it goes.
 func (c *BenchCard) way(say *words.Speaker) string {
-	parts := []string{say.Say("now: %s", placeWords(c.Place, say)), say.Say("for job %s", c.Job)}
+	where := say.Say("now: %s", placeWords(c.Place, say))
+	if c.Place.Folder != "" { // it may have come off since
+		where = say.Say("last on %s", placeWords(c.Place, say))
+	}
+	parts := []string{where, say.Say("for job %s", c.Job)}
 	if c.Frees {
 		parts = append(parts, say.Say("only strip it: the job needs its tools"))
 	} else {

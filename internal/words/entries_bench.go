@@ -8,6 +8,7 @@ var bench = []entry{
 	{"To do, in this order", "Zu tun, in dieser Reihenfolge", "Por hacer, en este orden", "À faire, dans cet ordre"},
 	{"Wanted on the shafts", "Gewünscht auf den Wellen", "Lo que debe quedar en los ejes", "Voulu sur les arbres"},
 	{"now: %s", "jetzt: %s", "ahora: %s", "actuellement : %s"},
+	{"last on %s", "zuletzt an %s", "la última vez en %s", "en dernier sur %s"},
 	{"for job %s", "für Auftrag %s", "para el trabajo %s", "pour le travail %s"},
 	{"goes to %s", "geht an %s", "va a %s", "va à %s"},
 	{
