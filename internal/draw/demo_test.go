@@ -16,6 +16,7 @@ import (
 
 // day is the demo shop with its planned day, which the tests of this room draw.
 type day struct {
+	desk   *desk.Desk
 	shop   *shop.Shop
 	plan   *plan.Plan
 	cards  []*Card
@@ -46,29 +47,57 @@ var planDemo = sync.OnceValues(func() (*day, error) {
 	if err != nil {
 		return nil, err
 	}
-	return drawn(s, p, cards, builds), nil
+	return drawn(d, s, p, cards, builds), nil
 })
 
 // drawn hands to this room what the desk answers, as the doors do.
-func drawn(s *shop.Shop, p *plan.Plan, cards []*desk.Card, builds []*desk.Build) *day {
-	all := &day{shop: s, plan: p}
+func drawn(d *desk.Desk, s *shop.Shop, p *plan.Plan, cards []*desk.Card, builds []*desk.Build) *day {
+	all := &day{desk: d, shop: s, plan: p}
 	for _, c := range cards {
-		all.cards = append(all.cards, &Card{
-			Shop: c.Shop, Job: c.Job, Folded: c.Folded, Folder: c.Folder, Task: c.Task, Planned: c.Planned, Places: c.Places,
-			Address: "http://foldwright.local/floor/jobs/" + c.Job.Name,
-		})
+		all.cards = append(all.cards, cardOf(c))
 	}
 	for _, b := range builds {
-		all.builds = append(all.builds, &BenchCard{
-			Shop: b.Shop, Set: b.Set, Place: b.Place, Job: b.Job, Folder: b.Folder, Station: b.Station, By: b.By, Frees: b.Frees,
-			Work: b.Work, Have: b.Have, Want: b.Want, Steps: b.Steps, Address: "http://foldwright.local/rack/" + b.Set.Label,
-		})
+		all.builds = append(all.builds, benchOf(b))
 	}
 	for _, set := range s.Sets {
 		class, _ := s.Class(set.Class)
 		all.labels = append(all.labels, Label{Set: set.Label, Class: *class, Tools: set.Tools, Jobs: set.Served, Address: "http://foldwright.local/rack/" + set.Label})
 	}
 	return all
+}
+
+func cardOf(c *desk.Card) *Card {
+	return &Card{
+		Shop: c.Shop, Job: c.Job, Folded: c.Folded, Folder: c.Folder, Task: c.Task, Planned: c.Planned, Places: c.Places,
+		Address: "http://foldwright.local/floor/jobs/" + c.Job.Name,
+	}
+}
+
+func benchOf(b *desk.Build) *BenchCard {
+	return &BenchCard{
+		Shop: b.Shop, Set: b.Set, Place: b.Place, Job: b.Job, Folder: b.Folder, Station: b.Station, By: b.By, Frees: b.Frees,
+		Work: b.Work, Have: b.Have, Want: b.Want, Steps: b.Steps, Address: "http://foldwright.local/rack/" + b.Set.Label,
+	}
+}
+
+// next is the card of a job as if it came next: no search has a say in it.
+func (d *day) next(t testing.TB, job, folder string) *Card {
+	t.Helper()
+	c, err := d.desk.Card(t.Context(), job, folder)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return cardOf(c)
+}
+
+// build is the bench card that makes of a set what a job wants.
+func (d *day) build(t testing.TB, set, job, folder string) *BenchCard {
+	t.Helper()
+	b, err := d.desk.Build(t.Context(), set, job, folder, "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	return benchOf(b)
 }
 
 // theDay is the demo, planned once for all tests.
