@@ -10,7 +10,7 @@ FUZZTIME ?= 5s
 BENCH ?= .
 BENCHTIME ?= 1s
 
-.PHONY: help build demo test check-format vet unit race fuzz bench lint format cover clean
+.PHONY: help build demo test test-tools check-format vet unit race fuzz bench lint format cover clean
 
 help: ## this list
 	@grep -hE '^[a-z-]+:.*## ' $(MAKEFILE_LIST) | sed -E 's/^([a-z-]+):[^#]*## /\1\t/' | while IFS=$$'\t' read -r n t; do printf 'make %-14s %s\n' "$$n" "$$t"; done
@@ -21,7 +21,10 @@ build: ## bin/foldwright, one static binary
 demo: build ## write the demo shop to a temporary directory, check it, plan it, print the plan
 	@.ci/demo
 
-test: check-format vet unit fuzz ## what must pass before anything is committed
+test: test-tools check-format vet unit fuzz ## what must pass before anything is committed
+
+test-tools: ## poppler, qpdf and zbar, which judge the printed pages in the tests; installs what is missing
+	@.ci/test-tools
 
 check-format: ## fails when a file is not as gofmt writes it
 	@bad=$$("$$($(GO) env GOROOT)/bin/gofmt" -l cmd internal tools); if [ -n "$$bad" ]; then echo "not as gofmt writes it (run: make format):"; echo "$$bad"; exit 1; fi
