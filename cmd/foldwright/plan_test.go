@@ -111,7 +111,7 @@ func TestToolsInShort(t *testing.T) {
 		{Station: "2B", Mode: "built", Set: "d"},
 		{Station: "3A", Mode: "in_folder", Set: "e"},
 		{Station: "3B", Mode: "plain", Set: "f"},
-	})
+	}).String()
 	if want := "1B shift, 2A c in, 2B d built, 3A e fitted, 3B f plain"; got != want {
 		t.Errorf("%q, should be %q", got, want)
 	}
@@ -119,10 +119,11 @@ func TestToolsInShort(t *testing.T) {
 
 func TestHourTellsAnotherDay(t *testing.T) {
 	monday := time.Date(2026, 3, 2, 21, 30, 0, 0, time.UTC)
-	if got := hour(monday.Add(time.Hour), monday); got != "22:30" {
+	p := sheet{words: english(false)}
+	if got := p.after(monday.Add(time.Hour), monday); got != "22:30" {
 		t.Errorf("the same day: %q", got)
 	}
-	if got := hour(monday.Add(9*time.Hour), monday); got != "Tue 06:30" {
+	if got := p.after(monday.Add(9*time.Hour), monday); got != "Tue 06:30" {
 		t.Errorf("the day after: %q", got)
 	}
 }

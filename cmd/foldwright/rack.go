@@ -45,18 +45,18 @@ func (c rackCommand) Run(ctx context.Context, s streams) error {
 	if c.JSON {
 		return s.json(exchange.Rack(sets))
 	}
-	rackTable(s, sets, shop.Inch)
+	sheet{s, speech.NewSpeaker(speech.English, shop.Inch)}.rack(sets)
 	return nil
 }
 
-func rackTable(s streams, sets []tooling.Set, inch bool) {
+func (p sheet) rack(sets []tooling.Set) {
 	t := newTable(words("set"), words("class"), words("place"), words("tools"), figures("km run"), words("served"))
 	for _, set := range sets {
-		t.row(set.Label, set.Class, placeWords(set.Place), toolWords(set.Tools, inch), wear(set), strings.Join(set.Served, " "))
+		t.row(set.Label, set.Class, p.words.Text(placeWords(set.Place)), p.words.Text(toolWords(set.Tools)), wear(set), strings.Join(set.Served, " "))
 	}
-	t.write(s)
-	s.gap()
-	s.say("%s", counted(len(sets), "set"))
+	t.write(p.streams)
+	p.gap()
+	p.say("%s", counted(len(sets), "set"))
 }
 
 func wear(set tooling.Set) string {

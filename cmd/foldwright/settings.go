@@ -60,11 +60,20 @@ func (c settingsCommand) Run(ctx context.Context, s streams) error {
 	return no
 }
 
-// sheet writes settings for people, in their language and in millimetres or inches.
+// sheet writes for people, in their language and in millimetres or inches.
 type sheet struct {
 	streams
 	words *speech.Speaker
 }
+
+// in is a text in the reader's language.
+func (p sheet) in(key string, args ...any) string { return p.words.Say(key, args...) }
+
+// line prints a text in the reader's language, so far from the left.
+func (p sheet) line(indent, key string, args ...any) { p.say("%s%s", indent, p.in(key, args...)) }
+
+// head prints a heading in the reader's language.
+func (p sheet) head(key string, args ...any) { p.title("%s", p.in(key, args...)) }
 
 func (p sheet) answers(list []desk.Answer) {
 	p.job(list[0])
@@ -85,21 +94,18 @@ func (p sheet) job(a desk.Answer) {
 	p.title("%s  %s", j.Name, j.Title)
 	about := []string{
 		p.size(j.Sheet.Length, j.Sheet.Width),
-		fmt.Sprintf("%s (%s)", j.Stock.Name, j.Stock.Grammage.Format()),
-		fmt.Sprintf("%d sheets", j.Sheets),
+		fmt.Sprintf("%s (%s)", j.Stock.Name, p.words.Grammage(j.Stock.Grammage)),
+		p.in("%d sheets", j.Sheets),
 	}
 	if !j.Due.IsZero() {
-		about = append(about, "due "+j.Due.Format(dayTime))
+		about = append(about, p.in("due %s", p.day(j.Due)))
 	}
 	p.say("%s", strings.Join(about, ", "))
 	p.say("%s", p.scheme(j.Scheme))
 	for _, op := range j.Operations {
-		p.say("%s", op)
+		p.say("%s", p.words.Text(op.Words()))
 	}
 }
-
-// dayTime is a moment of the plan's days.
-const dayTime = "Mon 2 Jan 15:04"
 
 // scheme is the folds in the notation, with what goes with them.
 func (p sheet) scheme(sc fold.Scheme) string {
@@ -107,27 +113,30 @@ func (p sheet) scheme(sc fold.Scheme) string {
 	if sc.Name != "" {
 		text = sc.Name + ": " + text
 	}
-	text += fmt.Sprintf("; folio 1 %s", sc.First)
+	more := speech.Joined{speech.T("folio 1 looks up")}
+	if sc.First == fold.FaceDown {
+		more[0] = speech.T("folio 1 looks down")
+	}
 	if sc.Lap != 0 {
-		text += ", lap " + p.length(sc.Lap)
+		more = append(more, speech.T("lap %s", speech.Fine(sc.Lap)))
 	}
 	for _, trim := range []struct {
-		edge string
-		by   units.Length
-	}{{"head", sc.Trims.Head}, {"foot", sc.Trims.Foot}, {"front", sc.Trims.Front}} {
+		key string
+		by  units.Length
+	}{{"trim %s at the head", sc.Trims.Head}, {"trim %s at the foot", sc.Trims.Foot}, {"trim %s at the front", sc.Trims.Front}} {
 		if trim.by != 0 {
-			text += fmt.Sprintf(", %s trimmed %s", trim.edge, p.length(trim.by))
+			more = append(more, speech.T(trim.key, speech.Fine(trim.by)))
 		}
 	}
-	return text
+	return text + "; " + p.in("%s", more)
 }
 
 // folders is one line a folder that can, best first.
 func (p sheet) folders(list []desk.Answer) {
-	t := newTable(words("folder"), figures("make-ready min"), figures("run min"), figures("sheets/h"), words("limited by"))
+	t := newTable(words(p.in("folder")), figures(p.in("make-ready min")), figures(p.in("run min")), figures(p.in("sheets/h")), words(p.in("limited by")))
 	for _, a := range list {
 		if a.Miss == nil {
-			t.row(a.Folder.Name, minutes(a.Makeready), minutes(a.Run), fmt.Sprint(a.Settings.SheetsPerHour), p.words.Text(a.Settings.RateLimit))
+			t.row(a.Folder.Name, p.minutes(a.Makeready), p.minutes(a.Run), p.in("%d", a.Settings.SheetsPerHour), p.words.Text(a.Settings.RateLimit))
 		}
 	}
 	t.write(p.streams)
@@ -140,9 +149,9 @@ func (p sheet) misses(list []desk.Answer) {
 			continue
 		}
 		p.gap()
-		p.title("%s cannot", a.Folder.Name)
-		for why := range strings.SplitSeq(p.words.Text(a.Miss.Why), "; ") {
-			p.say("  %s", why)
+		p.head("%s cannot", a.Folder.Name)
+		for why := range strings.SplitSeq(p.words.Text(a.Miss.Why), ";") {
+			p.say("  %s", strings.TrimSpace(why))
 		}
 	}
 }
@@ -150,18 +159,20 @@ func (p sheet) misses(list []desk.Answer) {
 // answer is everything the operator sets on one folder.
 func (p sheet) answer(a desk.Answer) {
 	set := a.Settings
-	p.title("On %s", a.Folder.Name)
-	p.say("feed      edge %s leads, %s up", set.Feed.Leading, set.Feed.FaceUp)
-	p.say("rate      %d sheets/h, limited by %s", set.SheetsPerHour, p.words.Text(set.RateLimit))
+	p.head("On %s", a.Folder.Name)
+	t := newTable(words(""), words(""))
+	t.row(p.in("feed"), p.in("edge %s leads, %s", string(set.Feed.Leading), set.Feed.FaceUp.Words()))
+	t.row(p.in("rate"), p.in("%d sheets/h, limited by %s", set.SheetsPerHour, set.RateLimit))
 	if set.Streams > 1 {
-		p.say("streams   %d pieces side by side", set.Streams)
+		t.row(p.in("streams"), p.in("%d pieces side by side", set.Streams))
 	}
+	t.write(p.streams)
 	for i := range set.Units {
 		p.gap()
 		p.unit(&set.Units[i], a.Stations)
 	}
 	p.gap()
-	p.minutes(a)
+	p.makeready(a)
 	p.notes(set.Notes)
 	p.cautions()
 }

@@ -1,39 +1,45 @@
 package main
 
 import (
-	"fmt"
 	"iter"
 	"strings"
 
 	"foldwright/internal/changeover"
 	"foldwright/internal/desk"
+	"foldwright/internal/machine"
 	"foldwright/internal/settings"
 	"foldwright/internal/units"
+	speech "foldwright/internal/words"
 )
 
 // unit is what is set on one unit, in the order in which one walks along it.
 func (p sheet) unit(u *settings.Unit, stations []desk.Station) {
+	kind := speech.T("Unit %d, buckle", u.Number)
+	if u.Kind == machine.Knife {
+		kind = speech.T("Unit %d, knife", u.Number)
+	}
 	switch {
 	case u.Engaged:
-		p.title("Unit %d, %s", u.Number, u.Kind)
+		p.head("%s", kind)
 	case u.Passes:
-		p.title("Unit %d, %s: passed without a fold", u.Number, u.Kind)
+		p.head("%s: passed without a fold", kind)
 	default:
-		p.title("Unit %d, %s: not used", u.Number, u.Kind)
+		p.head("%s: not used", kind)
 		return
 	}
 	t := newTable(words(""), words(""), figures(""), words(""))
-	t.row("  enters", string(u.Enters), "", p.size(u.In.Length, u.In.Width))
-	t.row("  side guide", string(u.Guide.Side), p.length(u.Guide.At))
+	t.row("  "+p.in("enters"), p.words.Text(enters[u.Enters]), "", p.size(u.In.Length, u.In.Width))
+	t.row("  "+p.in("side guide"), p.words.Text(sides[u.Guide.Side]), p.length(u.Guide.At))
 	for first, last := range runs(u.Plates, bothClosed) {
 		p.plates(t, u.Plates[first], u.Plates[last])
 	}
 	if u.Knife != nil {
-		t.row("  knife", "stop", p.length(u.Knife.Stop), fmt.Sprintf("fold %d", u.Knife.Fold))
+		t.row("  "+p.in("knife"), p.in("stop"), p.length(u.Knife.Stop), p.in("fold %d", u.Knife.Fold))
 	}
 	for first, last := range runs(u.Nips, alikeNips) {
 		nip := u.Nips[first]
-		t.row(numbered("  nip", nip.Number, u.Nips[last].Number), counted(nip.Layers, "layer"), p.words.Micron(nip.Thickness))
+		name := p.numbered("nip %s", "nips %s", nip.Number, u.Nips[last].Number)
+		t.row("  "+name, p.words.Text(speech.Count(nip.Layers, "%d layer", "%d layers")), p.words.Micron(nip.Thickness))
 	}
 	t.write(p.streams)
 	for i := range u.Stations {
@@ -41,14 +47,21 @@ func (p sheet) unit(u *settings.Unit, stations []desk.Station) {
 	}
 }
 
+var (
+	enters = map[machine.Entry]speech.Text{
+		machine.Straight: speech.T("straight"), machine.TurnLeft: speech.T("left edge first"), machine.TurnRight: speech.T("right edge first"),
+	}
+	sides = map[machine.Side]speech.Text{machine.LeftSide: speech.T("left"), machine.RightSide: speech.T("right")}
+)
+
 // plates is one line for a plate with a stop, or for a run of closed ones.
 func (p sheet) plates(t *table, first, last settings.Plate) {
-	name := numbered("  plate", first.Number, last.Number)
+	name := "  " + p.numbered("plate %s", "plates %s", first.Number, last.Number)
 	if first.Closed {
-		t.row(name, "closed")
+		t.row(name, p.in("closed"))
 		return
 	}
-	t.row(name, "stop", p.length(first.Stop), fmt.Sprintf("fold %d", first.Fold))
+	t.row(name, p.in("stop"), p.length(first.Stop), p.in("fold %d", first.Fold))
 }
 
 func bothClosed(a, b settings.Plate) bool { return a.Closed && b.Closed }
@@ -71,14 +84,6 @@ func runs[T any](list []T, alike func(a, b T) bool) iter.Seq2[int, int] {
 	}
 }
 
-// numbered writes "plate 2" or "plates 2–4".
-func numbered(what string, first, last int) string {
-	if first == last {
-		return fmt.Sprintf("%s %d", what, first)
-	}
-	return fmt.Sprintf("%ss %d–%d", what, first, last)
-}
-
 func found(list []desk.Station, name string) desk.Station {
 	for _, s := range list {
 		if s.Name == name {
@@ -91,47 +96,48 @@ func found(list []desk.Station, name string) desk.Station {
 // station is what stands on the shafts, and where it comes from.
 func (p sheet) station(st *settings.Station, how desk.Station) {
 	if len(st.Tools) == 0 {
-		p.say("  station %s (%s): no tools; %s", st.Name, st.Class, modeWords(how.Mode, how.Set))
+		p.line("  ", "station %s (%s): no tools; %s", st.Name, st.Class, modeWords(how.Mode, how.Set))
 		return
 	}
-	p.say("  station %s (%s): %s", st.Name, st.Class, modeWords(how.Mode, how.Set))
-	t := newTable(words("    tool"), figures("on the shaft"), figures("on the piece"), words("for"))
+	p.line("  ", "station %s (%s): %s", st.Name, st.Class, modeWords(how.Mode, how.Set))
+	t := newTable(words("    "+p.in("tool")), figures(p.in("on the shaft")), figures(p.in("on the piece")), words(p.in("for")))
 	for _, tool := range st.Tools {
-		t.row("    "+tool.Type.String(), p.length(tool.At), p.length(tool.T), p.words.Say("%s", tool.For))
+		t.row("    "+p.words.Tool(tool.Type), p.length(tool.At), p.length(tool.T), p.in("%s", tool.For))
 	}
 	t.write(p.streams)
 	if len(st.DriveRings) > 0 {
-		p.say("    drive rings at %s", p.lengths(st.DriveRings))
+		rings := make(speech.List, len(st.DriveRings))
+		for i, at := range st.DriveRings {
+			rings[i] = speech.Fine(at)
+		}
+		p.line("    ", "drive rings at %s", rings)
 	}
 	p.match(how.Match)
 }
 
 func (p sheet) match(m desk.Match) {
 	for _, s := range m.Serves {
-		p.say("    serves: %s, %s%s", s.Set.Label, placeWords(s.Set.Place), p.shifted(s.Shift))
+		if s.Shift == 0 {
+			p.line("    ", "serves: %s, %s", s.Set.Label, placeWords(s.Set.Place))
+			continue
+		}
+		p.line("    ", "serves: %s, %s, guide moved by %s", s.Set.Label, placeWords(s.Set.Place), speech.Fine(s.Shift))
 	}
 	if m.Nearest != nil {
-		p.say("    nearest: %s, %s, %s min of bench work: %s", m.Nearest.Set.Label, placeWords(m.Nearest.Set.Place),
-			minutes(m.Nearest.Time), p.words.Text(changeover.EditWords(m.Nearest.Edit)))
+		p.line("    ", "nearest: %s, %s, %s of bench work: %s", m.Nearest.Set.Label, placeWords(m.Nearest.Set.Place),
+			m.Nearest.Time, changeover.EditWords(m.Nearest.Edit))
 	}
 }
 
-func (p sheet) shifted(shift units.Length) string {
-	if shift == 0 {
-		return ""
-	}
-	return ", guide moved by " + p.length(shift)
-}
-
-// minutes is the changeover line by line.
-func (p sheet) minutes(a desk.Answer) {
-	p.title("Make-ready from what stands on %s now", a.Folder.Name)
+// makeready is the changeover line by line.
+func (p sheet) makeready(a desk.Answer) {
+	p.head("Make-ready from what stands on %s now", a.Folder.Name)
 	t := newTable(words(""), figures("min"), words(""))
 	for _, line := range a.Lines {
-		t.row("  "+p.words.Text(line.What), minutes(line.Time), p.words.Text(line.Why))
+		t.row("  "+p.words.Text(line.What), p.minutes(line.Time), p.words.Text(line.Why))
 	}
-	t.row("  in all", minutes(a.Makeready))
-	t.row("  run", minutes(a.Run), fmt.Sprintf("%d sheets at %d/h", a.Job.Sheets, a.Settings.SheetsPerHour))
+	t.row("  "+p.in("in all"), p.minutes(a.Makeready))
+	t.row("  "+p.in("run"), p.minutes(a.Run), p.in("%d sheets at %d/h", a.Job.Sheets, a.Settings.SheetsPerHour))
 	t.write(p.streams)
 }
 
@@ -140,7 +146,7 @@ func (p sheet) notes(notes []settings.Note) {
 		return
 	}
 	p.gap()
-	p.title("Notes")
+	p.head("Notes")
 	for _, n := range notes {
 		p.say("  %s (%s)", p.words.Text(n.Text), p.words.Text(n.Source))
 	}
@@ -148,9 +154,9 @@ func (p sheet) notes(notes []settings.Note) {
 
 func (p sheet) cautions() {
 	p.gap()
-	p.title("Cautions")
+	p.head("Cautions")
 	for _, text := range settings.Cautions() {
-		p.say("  %s", p.words.Say(text))
+		p.line("  ", text)
 	}
 }
 
@@ -158,17 +164,5 @@ func (p sheet) length(l units.Length) string { return p.words.Fine(l) }
 
 // size is length × width; the unit stands once when both have the same.
 func (p sheet) size(length, width units.Length) string {
-	a, b := p.length(length), p.length(width)
-	for _, unit := range []string{" mm", " in"} {
-		a = strings.TrimSuffix(a, unit)
-	}
-	return a + " × " + b
-}
-
-func (p sheet) lengths(list []units.Length) string {
-	out := make([]string, len(list))
-	for i, l := range list {
-		out[i] = p.length(l)
-	}
-	return strings.Join(out, ", ")
+	return strings.TrimSuffix(p.length(length), " "+p.words.Unit()) + " × " + p.length(width)
 }

@@ -9,9 +9,9 @@ import (
 	speech "foldwright/internal/words"
 )
 
-// langFlag is the language that pictures and cards speak.
+// langFlag is the language that is spoken to people; what programs read is English.
 type langFlag struct {
-	Lang string `enum:"en,de,es,fr" default:"en" placeholder:"LANG" help:"Language of pictures and cards: en, de, es or fr."`
+	Lang string `enum:"en,de,es,fr" default:"en" placeholder:"LANG" help:"Language: en, de, es or fr; JSON and faults stay English."`
 }
 
 // speaker speaks it, in millimetres or inches.

@@ -37,16 +37,16 @@ func TestWords(t *testing.T) {
 		{counted(1, "set"), "1 set"},
 		{counted(0, "set"), "0 sets"},
 		{counted(2, "layer"), "2 layers"},
-		{numbered("plate", 2, 2), "plate 2"},
-		{numbered("plate", 2, 4), "plates 2–4"},
-		{modeWords(changeover.Keep, "W-01"), "leave W-01 in"},
-		{modeWords(changeover.InFolder, "W-01"), "strip and fit W-01 in the folder"},
-		{placeWords(tooling.Place{Slot: "A1"}), "slot A1"},
-		{placeWords(tooling.Place{Folder: "alder", Station: "2A"}), "alder 2A"},
-		{placeWords(tooling.Place{Bench: true}), "bench"},
-		{toolWords(nil, false), "plain"},
-		{toolWords([]tooling.Tool{{Type: tooling.Type{Kind: tooling.Slit}, At: 305 * mm}}, false), "slit @ 305 mm"},
-		{toolWords([]tooling.Tool{{Type: tooling.Type{Kind: tooling.Slit}, At: units.Inch / 2}}, true), "slit @ 1/2 in"},
+		{(sheet{words: english(false)}).numbered("plate %s", "plates %s", 2, 2), "plate 2"},
+		{(sheet{words: english(false)}).numbered("plate %s", "plates %s", 2, 4), "plates 2–4"},
+		{modeWords(changeover.Keep, "W-01").String(), "leave W-01 in"},
+		{modeWords(changeover.InFolder, "W-01").String(), "strip and fit W-01 in the folder"},
+		{placeWords(tooling.Place{Slot: "A1"}).String(), "slot A1"},
+		{placeWords(tooling.Place{Folder: "alder", Station: "2A"}).String(), "alder 2A"},
+		{placeWords(tooling.Place{Bench: true}).String(), "the bench"},
+		{toolWords(nil).String(), "plain"},
+		{toolWords([]tooling.Tool{{Type: tooling.Type{Kind: tooling.Slit}, At: 305 * mm}}).String(), "slit @ 305 mm"},
+		{english(true).Text(toolWords([]tooling.Tool{{Type: tooling.Type{Kind: tooling.Slit}, At: units.Inch / 2}})), "slit @ 1/2 in"},
 		{sheet{words: english(false)}.size(860*mm, 610*mm), "860 × 610 mm"},
 		{sheet{words: english(true)}.size(11*units.Inch, 17*units.Inch/2), "11 × 8 1/2 in"},
 	} {
@@ -60,8 +60,8 @@ func TestWords(t *testing.T) {
 func TestEveryModeHasWords(t *testing.T) {
 	seen := map[string]changeover.Mode{}
 	for _, mode := range []changeover.Mode{changeover.Keep, changeover.Shift, changeover.Swap, changeover.Built, changeover.InFolder, changeover.Plain} {
-		text := modeWords(mode, "W-01")
-		if other, twice := seen[text]; twice || text == modeWords("", "W-01") {
+		text := modeWords(mode, "W-01").String()
+		if other, twice := seen[text]; twice || text == modeWords("", "W-01").String() {
 			t.Errorf("%s says %q, as %q does", mode, text, other)
 		}
 		seen[text] = mode

@@ -19,6 +19,8 @@ var entries = slicesOf(
 	misses,
 	lines,
 	places,
+	terminal,
+	planned,
 )
 
 func slicesOf(lists ...[]entry) []entry {

@@ -41,7 +41,7 @@ var card = []entry{
 	{"Minutes", "Minuten", "Minutos", "Minutes"},
 	{"after job %s", "nach Auftrag %s", "después del trabajo %s", "après le travail %s"},
 	{"make-ready in all", "Rüsten zusammen", "preparación en total", "calage au total"},
-	{"run", "Laufzeit", "tirada", "roulage"},
+	{"run", "Lauf", "tirada", "roulage"},
 	{"Notes", "Hinweise", "Notas", "Remarques"},
 	{"Cautions", "Vorsicht", "Precauciones", "Précautions"},
 

@@ -58,6 +58,14 @@ func (s *Speaker) list(texts []Text, between string) string {
 	return strings.Join(parts, between)
 }
 
+// semicolon parts clauses; the French put a blank before it.
+func (s *Speaker) semicolon() string {
+	if s.Lang == French {
+		return " ; "
+	}
+	return "; "
+}
+
 // and renders things with commas and an "and".
 func (s *Speaker) and(things List) string {
 	if len(things) == 0 {

@@ -103,7 +103,7 @@ func (s *Speaker) ready(a any) any {
 	case Joined:
 		return s.list(a, ", ")
 	case Series:
-		return s.list(a, "; ")
+		return s.list(a, s.semicolon())
 	case List:
 		return s.and(a)
 	case units.Length:
