@@ -12,7 +12,8 @@ import (
 // ends.
 type Options struct {
 	Seed       uint64
-	Iterations int
+	Iterations int            // orders to look at; 0 = until the context is done
+	Used       func() int     // thousandths of the allowed time that have passed, so that the search ends in time; may be nil
 	Progress   func(Progress) // may be nil; called from one goroutine at a time
 }
 
@@ -34,6 +35,7 @@ func Make(ctx context.Context, s *shop.Shop, now time.Time, o Options) (*Plan, e
 	found := schedule.Search(ctx, t.problem, given, schedule.Options{
 		Seed:       o.Seed,
 		Iterations: o.Iterations,
+		Used:       o.Used,
 		Progress:   t.progress(o.Progress, before),
 	})
 	p := t.result(outcome{found.Order, found.Plan}, outcome{given, before})
