@@ -1,9 +1,6 @@
 package main
 
 import (
-	"fmt"
-	"strings"
-
 	"foldwright/internal/draw"
 	"foldwright/internal/exchange"
 	"foldwright/internal/fault"
@@ -58,14 +55,14 @@ func (c foldCommand) Run(s streams) error {
 	if err != nil {
 		return err
 	}
+	say := c.speaker(c.Inch)
 	switch {
 	case c.JSON:
 		return s.json(exchange.Fold(f))
 	case c.SVG:
-		say := c.speaker(c.Inch)
 		return s.svg(draw.Below(draw.Dummy(f, say), draw.Sequence(f, say)))
 	}
-	showFolded(s, f, c.Inch)
+	sheet{s, say}.folded(f)
 	return nil
 }
 
@@ -120,72 +117,4 @@ func (c foldCommand) scheme(bare units.Length) (scheme fold.Scheme, err error) {
 		scheme.First = fold.FaceDown
 	}
 	return scheme, err
-}
-
-func showFolded(s streams, f *fold.Folded, inch bool) {
-	facts := newTable(words(""), words(""))
-	facts.row("Sheet", sizeWords(f.Sheet.Length, f.Sheet.Width, inch))
-	facts.row("Finished", finishedWords(f, inch))
-	if f.Scheme.Trims != (fold.Trims{}) {
-		trimmed := f.Trimmed()
-		facts.row("Trimmed", sizeWords(trimmed.Length, trimmed.Width, inch))
-	}
-	facts.write(s)
-	s.gap()
-	showSteps(s, f, inch)
-	s.gap()
-	showPicture(s, f)
-	if len(f.Creases) > 0 {
-		s.gap()
-		showCreases(s, f, inch)
-	}
-}
-
-func sizeWords(length, width units.Length, inch bool) string {
-	if inch {
-		return length.Format(true) + " × " + width.Format(true)
-	}
-	return units.FormatMM(length) + " × " + width.Format(false)
-}
-
-func finishedWords(f *fold.Folded, inch bool) string {
-	end := f.Finished()
-	text := sizeWords(end.Length, end.Width, inch) + ", " + counted(end.Layers, "layer")
-	if f.Folios {
-		text += fmt.Sprintf(", %d pages, folio 1 looks %s", 2*len(f.Panels), f.Scheme.First)
-	}
-	return text
-}
-
-func showSteps(s streams, f *fold.Folded, inch bool) {
-	t := newTable(figures("step"), words("do"), figures("stop"), words("stack, length × width"), figures("layers"))
-	for i, step := range f.Scheme.Steps {
-		stop := ""
-		if step.Op.IsFold() {
-			stop = f.FoldDepth(i + 1).Format(inch)
-		}
-		after := f.States[i+1]
-		t.row(fmt.Sprint(i+1), step.String(), stop, sizeWords(after.Length, after.Width, inch), fmt.Sprint(after.Layers))
-	}
-	t.write(s)
-}
-
-// showCreases prints one line for each fold line, with its bend along the way.
-func showCreases(s streams, f *fold.Folded, inch bool) {
-	t := newTable(figures("fold"), words("line"), words("seen from the front"))
-	for i := 0; i < len(f.Creases); {
-		line := f.Creases[i]
-		var bends []string
-		for ; i < len(f.Creases) && f.Creases[i].Fold == line.Fold && f.Creases[i].At == line.At; i++ {
-			c := f.Creases[i]
-			bends = append(bends, fmt.Sprintf("%s %s to %s", c.Bend, plainLength(c.From, inch), plainLength(c.To, inch)))
-		}
-		t.row(fmt.Sprint(line.Fold), line.Axis.String()+" = "+line.At.Format(inch), strings.Join(bends, ", "))
-	}
-	t.write(s)
-}
-
-// plainLength is a length without its unit, which the line has named already.
-func plainLength(l units.Length, inch bool) string {
-	return strings.TrimSuffix(strings.TrimSuffix(l.Format(inch), " mm"), " in")
 }

@@ -9,28 +9,28 @@ import (
 	"foldwright/internal/fold"
 )
 
-// showPicture draws both faces of the flat sheet: with folios and the way their heads point, or, where there are no
+// faces draws both faces of the flat sheet: with folios and the way their heads point, or, where there are no
 // folios, with the layer of each panel.
-func showPicture(s streams, f *fold.Folded) {
-	front, back := faces(f)
+func (p sheet) faces(f *fold.Folded) {
+	front, back := facesOf(f)
 	left, right := box(front), box(back)
-	title := "Front: leading edge left, t = 0 below"
+	title := p.in("Front: leading edge left, t = 0 below")
 	gap := strings.Repeat(" ", 4)
 	width := max(lipgloss.Width(left[0]), lipgloss.Width(title))
 	pad := func(text string) string { return text + strings.Repeat(" ", width-lipgloss.Width(text)) }
-	s.say("%s%s%s", pad(title), gap, "Back: turned over like a page")
+	p.say("%s%s%s", pad(title), gap, p.in("Back: turned over like a page"))
 	for i := range left {
-		s.say("%s%s%s", pad(left[i]), gap, right[i])
+		p.say("%s%s%s", pad(left[i]), gap, right[i])
 	}
 	if f.Folios {
-		s.say("%s", s.faint("The arrow points to the head of the page."))
+		p.say("%s", p.faint(p.in("The arrow points to the head of the page.")))
 	} else {
-		s.say("%s", s.faint("No folios, since the panels differ. The figure is the layer from the bottom; ▲ the face seen looks up when folded."))
+		p.say("%s", p.faint(p.in("No folios, since the panels differ. The figure is the layer from the bottom; ▲ the face seen looks up when folded.")))
 	}
 }
 
-// faces gives the cells of front and back, rows from the top.
-func faces(f *fold.Folded) (front, back [][]string) {
+// facesOf gives the cells of front and back, rows from the top.
+func facesOf(f *fold.Folded) (front, back [][]string) {
 	rows := 0
 	for rows < len(f.Panels) && f.Panels[rows].S == f.Panels[0].S {
 		rows++

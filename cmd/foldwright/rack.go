@@ -14,6 +14,7 @@ import (
 type rackCommand struct {
 	Serves string `names:"job" placeholder:"JOB" help:"Only what serves this job, station by station, and the nearest sets that do not."`
 	shopFlag
+	langFlag
 	JSON bool `name:"json" help:"As JSON."`
 }
 
@@ -45,18 +46,18 @@ func (c rackCommand) Run(ctx context.Context, s streams) error {
 	if c.JSON {
 		return s.json(exchange.Rack(sets))
 	}
-	sheet{s, speech.NewSpeaker(speech.English, shop.Inch)}.rack(sets)
+	sheet{s, c.speaker(shop.Inch)}.rack(sets)
 	return nil
 }
 
 func (p sheet) rack(sets []tooling.Set) {
-	t := newTable(words("set"), words("class"), words("place"), words("tools"), figures("km run"), words("served"))
+	t := newTable(words(p.in("set")), words(p.in("class")), words(p.in("place")), words(p.in("tools")), figures(p.in("km run")), words(p.in("served")))
 	for _, set := range sets {
 		t.row(set.Label, set.Class, p.words.Text(placeWords(set.Place)), p.words.Text(toolWords(set.Tools)), wear(set), strings.Join(set.Served, " "))
 	}
 	t.write(p.streams)
 	p.gap()
-	p.say("%s", counted(len(sets), "set"))
+	p.say("%s", p.words.Text(speech.Count(len(sets), "%d set", "%d sets")))
 }
 
 func wear(set tooling.Set) string {
@@ -82,7 +83,7 @@ func (c rackCommand) serving(ctx context.Context, s streams, d *desk.Desk) error
 	if err != nil {
 		return err
 	}
-	sheet{s, speech.NewSpeaker(speech.English, shop.Inch)}.serving(answers)
+	sheet{s, c.speaker(shop.Inch)}.serving(answers)
 	return no
 }
 

@@ -113,10 +113,7 @@ func (p sheet) scheme(sc fold.Scheme) string {
 	if sc.Name != "" {
 		text = sc.Name + ": " + text
 	}
-	more := speech.Joined{speech.T("folio 1 looks up")}
-	if sc.First == fold.FaceDown {
-		more[0] = speech.T("folio 1 looks down")
-	}
+	more := speech.Joined{firstFolio(sc.First)}
 	if sc.Lap != 0 {
 		more = append(more, speech.T("lap %s", speech.Fine(sc.Lap)))
 	}

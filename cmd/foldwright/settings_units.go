@@ -164,5 +164,8 @@ func (p sheet) length(l units.Length) string { return p.words.Fine(l) }
 
 // size is length × width; the unit stands once when both have the same.
 func (p sheet) size(length, width units.Length) string {
-	return strings.TrimSuffix(p.length(length), " "+p.words.Unit()) + " × " + p.length(width)
+	return p.bare(length) + " × " + p.length(width)
 }
+
+// bare is a length whose unit is named beside it.
+func (p sheet) bare(l units.Length) string { return strings.TrimSuffix(p.length(l), " "+p.words.Unit()) }

@@ -21,6 +21,7 @@ var entries = slicesOf(
 	places,
 	terminal,
 	planned,
+	foldings,
 )
 
 func slicesOf(lists ...[]entry) []entry {

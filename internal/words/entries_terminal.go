@@ -67,6 +67,12 @@ var terminal = []entry{
 	{"swap plain shafts %s in", "leere Wellen %s einsetzen", "poner los ejes lisos %s", "mettre les arbres nus %s"},
 	{"not decided", "nicht entschieden", "sin decidir", "non décidé"},
 	{"plain", "leer", "lisos", "nus"},
+	{"class", "Klasse", "clase", "classe"},
+	{"place", "Platz", "lugar", "place"},
+	{"km run", "km gelaufen", "km hechos", "km faits"},
+	{"served", "gedient", "sirvió", "a servi"},
+	{"%d set", "%d Satz", "%d juego", "%d jeu"},
+	{"%d sets", "%d Sätze", "%d juegos", "%d jeux"},
 	{"%s @ %s", "%s @ %s", "%s @ %s", "%s @ %s"},
 }
 
@@ -121,4 +127,33 @@ var planned = []entry{
 	{"Moved against the order given", "Gegenüber der gegebenen Folge verschoben", "Movidos respecto al orden dado", "Déplacés par rapport à l'ordre donné"},
 	{"was", "vorher", "antes", "avant"},
 	{"%s, place %d", "%s, Platz %d", "%s, puesto %d", "%s, place %d"},
+}
+
+// foldings is what the commands print of a folded sheet.
+var foldings = []entry{
+	{"Sheet", "Bogen", "Pliego", "Feuille"},
+	{"Finished", "Fertig", "Terminado", "Terminé"},
+	{"Trimmed", "Beschnitten", "Refilado", "Rogné"},
+	{"%d pages", "%d Seiten", "%d páginas", "%d pages"},
+	{"step", "Schritt", "paso", "étape"},
+	{"do", "tun", "hacer", "faire"},
+	{"stack, length × width", "gefalzt, Länge × Breite", "plegado, largo × ancho", "plié, longueur × largeur"},
+	{"layers", "Lagen", "capas", "épaisseurs"},
+	{"fold", "Bruch", "pliegue", "pli"},
+	{"line", "Linie", "línea", "ligne"},
+	{"seen from the front", "von vorn gesehen", "visto desde la cara", "vu du recto"},
+	{"valley %s to %s", "Talfalz %s bis %s", "valle de %s a %s", "vallée de %s à %s"},
+	{"mountain %s to %s", "Bergfalz %s bis %s", "monte de %s a %s", "montagne de %s à %s"},
+	{
+		"Front: leading edge left, t = 0 below", "Vorderseite: Vorderkante links, t = 0 unten",
+		"Cara: borde delantero a la izquierda, t = 0 abajo", "Recto : bord de tête à gauche, t = 0 en bas",
+	},
+	{"Back: turned over like a page", "Rückseite: umgeblättert wie eine Seite", "Dorso: vuelto como una página", "Verso : tourné comme une page"},
+	{"The arrow points to the head of the page.", "Der Pfeil zeigt zum Kopf der Seite.", "La flecha señala la cabeza de la página.", "La flèche indique la tête de la page."},
+	{
+		"No folios, since the panels differ. The figure is the layer from the bottom; ▲ the face seen looks up when folded.",
+		"Keine Seitenzahlen, weil die Felder verschieden sind. Die Zahl ist die Lage von unten; ▲ die gezeigte Seite liegt gefalzt oben.",
+		"Sin folios, porque los paneles son distintos. La cifra es la capa desde abajo; ▲ la cara vista mira arriba una vez plegada.",
+		"Pas de folios, car les volets diffèrent. Le chiffre est l'épaisseur depuis le bas ; ▲ la face vue regarde vers le haut une fois pliée.",
+	},
 }
