@@ -182,12 +182,18 @@ func (n *noted) piercing() {
 	for k >= 0 && n.lines[k] == n.lines[last] {
 		k--
 	}
-	if k < 1 || n.wants(tooling.Perforate, k) || n.advice.PierceLayers == 0 {
+	if k < 1 || n.wants(tooling.Perforate, k) || n.advice.PierceLayers == 0 || !n.section() {
 		return // the first fold cannot be perforated before it is made, and shuts in least
 	}
 	if into := n.layersBefore(last); into >= n.advice.PierceLayers {
 		n.say(pierceSource, words.T("fold %d closes an edge and %d layers go into fold %d: perforate fold %d to let the air out", k+1, into, last+1, k+1))
 	}
+}
+
+// section tells whether the last fold is a spine: every layer runs through it, so that it doubles them. A letter, a
+// concertina or a map has none.
+func (n *noted) section() bool {
+	return n.folded.Folios && n.folded.Finished().Layers == 2*n.layersBefore(len(n.lines)-1)
 }
 
 // layersBefore is the layers that go into fold k (from 0).
@@ -218,14 +224,14 @@ func (n *noted) layers() {
 // spine wants the grain along the last fold.
 func (n *noted) spine() {
 	last := len(n.lines) - 1
-	if along, known := n.withGrain(last); n.folded.Folios && known && !along {
+	if along, known := n.withGrain(last); known && !along && n.section() {
 		n.say(grainSource, words.T("the spine, fold %d, runs across the grain: the leaves may cockle and will not lie open", last+1))
 	}
 }
 
 // creep speaks of push-out where folios are nested in one another.
 func (n *noted) creep() {
-	if !n.folded.Folios || n.advice.Creep == 0 {
+	if n.advice.Creep == 0 || !n.section() {
 		return
 	}
 	folios := n.folded.Finished().Layers / 2

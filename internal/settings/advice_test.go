@@ -124,6 +124,10 @@ func TestNotes(t *testing.T) {
 			stock(80, paper.Uncoated, paper.GrainAlongS, 100*um),
 			[]string{"the innermost of 8 folios stands out by about 0.88 mm at the fore edge"},
 		},
+		"a map has no spine": { // nor a closed head, nor folios that creep
+			"zigzag 6, left, zigzag 3", nil, stock(60, paper.Uncoated, paper.GrainAlongS, 300*um),
+			[]string{"stock of 60 g/m² folds well to 16 layers, and this is 18: look out for wrinkles and loose folds"},
+		},
 		"a groove": {
 			"up 1/2, left, up 1/4",
 			[]string{"score fold 2 with 0.7 mm"},
