@@ -168,4 +168,6 @@ func (p sheet) size(length, width units.Length) string {
 }
 
 // bare is a length whose unit is named beside it.
-func (p sheet) bare(l units.Length) string { return strings.TrimSuffix(p.length(l), " "+p.words.Unit()) }
+func (p sheet) bare(l units.Length) string {
+	return strings.TrimSuffix(p.length(l), " "+p.words.Unit())
+}
