@@ -147,8 +147,8 @@ func (p sheet) misses(list []desk.Answer) {
 		}
 		p.gap()
 		p.head("%s cannot", a.Folder.Name)
-		for why := range strings.SplitSeq(p.words.Text(a.Miss.Why), ";") {
-			p.say("  %s", strings.TrimSpace(why))
+		for _, why := range a.Miss.Whys {
+			p.say("  %s", p.words.Text(why))
 		}
 	}
 }

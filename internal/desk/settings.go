@@ -145,7 +145,7 @@ func refusal(answers []Answer, say *words.Speaker) error {
 	}
 	no := fault.Fault{Kind: fault.No, Code: "no-folder", Field: "job " + answers[0].Job.Name, Wrong: "no folder can fold it"}
 	if len(answers) == 1 {
-		no.Wrong, no.Right = answers[0].Folder.Name+" cannot fold it", say.Text(answers[0].Miss.Why)
+		no.Wrong, no.Right = answers[0].Folder.Name+" cannot fold it", say.Text(answers[0].Miss.Why())
 	}
 	return no
 }

@@ -158,7 +158,7 @@ func Settings(f FolderSettings) SettingsAnswer {
 	s := f.Settings
 	if s == nil {
 		if f.Miss != nil {
-			a.Miss = f.Miss.Why.String()
+			a.Miss = f.Miss.Why().String()
 		}
 		return a
 	}

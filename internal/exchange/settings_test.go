@@ -62,7 +62,7 @@ func hazelSettings(t *testing.T) FolderSettings {
 	}
 	best, miss := settings.Best(j, folded, hazel(), settings.DefaultHouse())
 	if miss != nil {
-		t.Fatal(miss.Why)
+		t.Fatal(miss.Why())
 	}
 	return FolderSettings{
 		Job: "17", Folder: "hazel", Settings: best, Makeready: 11*time.Minute + 30*time.Second, Run: time.Hour,
@@ -78,7 +78,7 @@ func hazelSettings(t *testing.T) FolderSettings {
 func TestSettingsJSON(t *testing.T) {
 	text, err := json.MarshalIndent(SettingsList([]FolderSettings{
 		hazelSettings(t),
-		{Job: "17", Folder: "elm", Miss: &settings.Miss{Job: "17", Folder: "elm", Why: speech.Plain("plate 2 of unit 1 reaches 310 mm, fold 2 needs 322 mm")}},
+		{Job: "17", Folder: "elm", Miss: &settings.Miss{Job: "17", Folder: "elm", Whys: speech.Series{speech.Plain("plate 2 of unit 1 reaches 310 mm, fold 2 needs 322 mm")}}},
 	}), "", "  ")
 	if err != nil {
 		t.Fatal(err)

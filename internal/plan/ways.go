@@ -63,7 +63,7 @@ func (t *translation) wayOn(j *job.Job, folded *fold.Folded, m int) (*settings.S
 	}
 	ways, miss := settings.Ways(j, folded, f, t.house)
 	if len(ways) == 0 {
-		return nil, miss.Why
+		return nil, miss.Why()
 	}
 	return t.first(ways)
 }

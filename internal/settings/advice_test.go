@@ -58,7 +58,7 @@ func TestNipOfFourLayers(t *testing.T) {
 	j.Stock = paper.Stock{Grammage: 135 * units.GramPerM2, Finish: paper.Coated, Volume: 0.8}
 	best, miss := Best(j, folded, combination(), house())
 	if miss != nil {
-		t.Fatal(miss.Why)
+		t.Fatal(miss.Why())
 	}
 	if nip := best.Units[1].Nips[1]; nip.Layers != 4 || nip.Thickness != 432*um {
 		t.Errorf("nip %v", nip)

@@ -14,7 +14,7 @@ func BenchmarkSettings(b *testing.B) {
 			b.Fatal(err)
 		}
 		if _, miss := Best(j, again, f, h); miss != nil {
-			b.Fatal(miss.Why)
+			b.Fatal(miss.Why())
 		}
 	}
 	b.ReportMetric(60/b.Elapsed().Seconds()*float64(b.N), "settings/min")

@@ -33,7 +33,7 @@ func Example() {
 		return
 	}
 	if _, miss := settings.Ways(leaflet, folded, aspen, settings.DefaultHouse()); miss != nil {
-		fmt.Println("no:", miss.Why)
+		fmt.Println("no:", miss.Why())
 	}
 	aspen.Units[0].Plates[0].Stop.Max = 300 * mm
 	ways, _ := settings.Ways(leaflet, folded, aspen, settings.DefaultHouse())

@@ -56,7 +56,7 @@ func TestTheGuideMovesForASetOnTheRack(t *testing.T) {
 			h.Rack = rackOf(tolerance, c.rack...)
 			best, miss := Best(j, folded, combination(), h)
 			if miss != nil {
-				t.Fatal(miss.Why)
+				t.Fatal(miss.Why())
 			}
 			u := best.Units[0]
 			if u.Guide.At != c.guide || u.Stations[0].Tools[0].At != c.guide+305*mm {
@@ -106,7 +106,7 @@ func TestStationsShareToolsAsTheRackHasThem(t *testing.T) {
 			h.Rack = rackOf(0, c.rack...)
 			ways, miss := Ways(j, folded, f, h)
 			if miss != nil {
-				t.Fatal(miss.Why)
+				t.Fatal(miss.Why())
 			}
 			stations := ways[0].Units[0].Stations
 			if got := kinds(stations[0]) + " | " + kinds(stations[1]); got != c.want {
@@ -168,7 +168,7 @@ func TestTrimsLieAtHeadAndFoot(t *testing.T) {
 		f.Units = append(f.Units, fourth)
 		ways, miss := Ways(j, folded, f, house())
 		if miss != nil {
-			t.Errorf("%s: %s", scheme, miss.Why)
+			t.Errorf("%s: %s", scheme, miss.Why())
 			continue
 		}
 		for i := range ways {

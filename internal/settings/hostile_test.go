@@ -44,7 +44,7 @@ func TestAnyFolderGetsAnAnswer(t *testing.T) {
 		}
 		body := tooling.Body{Left: length(t, "left"), Right: length(t, "right")}
 		h := &House{Body: func(string, tooling.Type) tooling.Body { return body }}
-		if ways, miss := Ways(j, folded, f, h); len(ways) == 0 && (miss == nil || miss.Why.Key == "") {
+		if ways, miss := Ways(j, folded, f, h); len(ways) == 0 && (miss == nil || len(miss.Whys) == 0) {
 			t.Fatal("neither ways nor a reason")
 		}
 	})

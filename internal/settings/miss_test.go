@@ -188,10 +188,10 @@ func TestNearestMiss(t *testing.T) {
 			if miss == nil {
 				t.Fatalf("%d ways, first %v", len(ways), ways[0])
 			}
-			if miss.Why.String() != c.why || miss.Folder != "willow" || miss.Job != "docket" {
-				t.Errorf("%s\n got %s\nwant %s", name, miss.Why, c.why)
+			if miss.Why().String() != c.why || miss.Folder != "willow" || miss.Job != "docket" {
+				t.Errorf("%s\n got %s\nwant %s", name, miss.Why(), c.why)
 			}
-			if best, again := Best(j, folded, f, house()); best != nil || again.Why.String() != c.why {
+			if best, again := Best(j, folded, f, house()); best != nil || again.Why().String() != c.why {
 				t.Errorf("Best says otherwise: %v", again)
 			}
 		})
@@ -205,7 +205,7 @@ func TestTwoStationsShareTools(t *testing.T) {
 	f.Units[0].Stations = append(f.Units[0].Stations, machine.Station{Name: "1B", Class: "wide 35", To: 760 * mm})
 	ways, miss := Ways(j, folded, f, house())
 	if miss != nil {
-		t.Fatal(miss.Why)
+		t.Fatal(miss.Why())
 	}
 	stations := ways[0].Units[0].Stations
 	if got := kinds(stations[0]) + " | " + kinds(stations[1]); got != "slit score | perforate" {
@@ -236,13 +236,13 @@ func TestWhatTheMissAsksForIsEnough(t *testing.T) {
 		if _, miss := Ways(j, folded, f, e.house); miss == nil {
 			return
 		}
-		told := e.miss().Why
+		told := e.miss().Why()
 		if len(e.told) != 1 || !mend(f, e.told[0]) {
 			return
 		}
 		mended++
 		if _, miss := Ways(j, folded, f, e.house); miss != nil {
-			t.Fatalf("%v: %s\nwas told %q, mended it, and is told %q", folded.Sheet, folded.Scheme, told, miss.Why)
+			t.Fatalf("%v: %s\nwas told %q, mended it, and is told %q", folded.Sheet, folded.Scheme, told, miss.Why())
 		}
 	})
 	if mended == 0 {
@@ -304,7 +304,7 @@ func TestMissInInches(t *testing.T) {
 	h := house()
 	_, miss := Ways(j, folded, f, h)
 	say := words.NewSpeaker(words.English, true)
-	if want := "fed with edge s1 leading, front up: plate 1 of unit 1 reaches 12 in, fold 1 needs 12 1/4 in"; miss == nil || say.Text(miss.Why) != want {
+	if want := "fed with edge s1 leading, front up: plate 1 of unit 1 reaches 12 in, fold 1 needs 12 1/4 in"; miss == nil || say.Text(miss.Why()) != want {
 		t.Errorf("got %v, want %s", miss, want)
 	}
 }

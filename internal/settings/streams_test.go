@@ -24,7 +24,7 @@ func TestStreams(t *testing.T) {
 			h := house()
 			best, miss := Best(j, folded, f, h)
 			if miss != nil {
-				t.Fatal(miss.Why)
+				t.Fatal(miss.Why())
 			}
 			if best.Streams != c.streams {
 				t.Errorf("%d streams, want %d", best.Streams, c.streams)

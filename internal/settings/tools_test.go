@@ -307,7 +307,7 @@ func TestFeedsMirror(t *testing.T) {
 	j, folded := docket(t, 860*mm, 610*mm, "up 1/2", "perforate at t 100 mm")
 	ways, miss := Ways(j, folded, combination(), house())
 	if miss != nil {
-		t.Fatal(miss.Why)
+		t.Fatal(miss.Why())
 	}
 	got := map[Feed]units.Length{}
 	for _, w := range ways {

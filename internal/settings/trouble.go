@@ -104,16 +104,16 @@ func (t trouble) noPlate() words.Text {
 	return words.T("unit %d has no plate for fold %d: it needs one after plate %d below, to fold it down", t.unit, t.fold, t.plate)
 }
 
-// tell strings the troubles of a way together; where the sheet is not fed as drawn it says how.
-func tell(feed Feed, list []trouble) words.Text {
+// tell is the words for the troubles of a way; where the sheet is not fed as drawn the first says how.
+func tell(feed Feed, list []trouble) words.Series {
 	whys := make(words.Series, len(list))
 	for i, t := range list {
 		whys[i] = t.say()
 	}
-	if feed == (Feed{S0, Front}) {
-		return words.T("%s", whys)
+	if feed != (Feed{S0, Front}) {
+		whys[0] = words.T("fed with edge %s leading, %s: %s", string(feed.Leading), feed.FaceUp.Words(), whys[0])
 	}
-	return words.T("fed with edge %s leading, %s: %s", string(feed.Leading), feed.FaceUp.Words(), whys)
+	return whys
 }
 
 // overweight is the trouble of a stock that the feeder is not made for.

@@ -83,7 +83,7 @@ func workedJob(t *testing.T, bare units.Length, sheet fold.Sheet, scheme string,
 	}
 	best, miss := Best(j, folded, rowan(), workedHouse())
 	if miss != nil {
-		t.Fatal(miss.Why)
+		t.Fatal(miss.Why())
 	}
 	return best
 }

@@ -45,7 +45,7 @@ func (a *asker) miss(j *job.Job, f *machine.Folder) string {
 		return err.Error()
 	}
 	if ways, miss := settings.Ways(j, folded, f, a.house); len(ways) == 0 {
-		return a.say.Text(miss.Why)
+		return a.say.Text(miss.Why())
 	}
 	return ""
 }
