@@ -60,7 +60,7 @@ func (c foldCommand) Run(s streams) error {
 	case c.JSON:
 		return s.json(exchange.Fold(f))
 	case c.SVG:
-		return s.svg(draw.Below(draw.Dummy(f, say), draw.Sequence(f, say)))
+		return s.svg(draw.Below(draw.Dummy(f, nil, say), draw.Sequence(f, say)))
 	}
 	sheet{s, say}.folded(f)
 	return nil

@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"foldwright/internal/desk"
-	"foldwright/internal/draw"
 	"foldwright/internal/fold"
 	"foldwright/internal/units"
 	speech "foldwright/internal/words"
@@ -18,7 +17,7 @@ type settingsCommand struct {
 	shopFlag
 	langFlag
 	JSON bool `name:"json" xor:"as" help:"As JSON."`
-	SVG  bool `name:"svg" xor:"as" help:"As a picture: the shafts on the folder named, else on the best one, as SVG."`
+	SVG  bool `name:"svg" xor:"as" help:"As a picture: flat sheet and shafts on the folder named, else on the best one, as SVG."`
 }
 
 func (settingsCommand) Help() string {
@@ -54,7 +53,7 @@ func (c settingsCommand) Run(ctx context.Context, s streams) error {
 		return err
 	}
 	if c.SVG && answers[0].Miss == nil {
-		return s.svg(draw.Shafts(shop, answers[0].Settings, c.speaker(shop.Inch)))
+		return s.settingsPicture(shop, answers[0], c.speaker(shop.Inch))
 	}
 	sheet{s, c.speaker(shop.Inch)}.answers(answers)
 	return no

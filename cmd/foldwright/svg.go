@@ -6,6 +6,7 @@ import (
 	"foldwright/internal/desk"
 	"foldwright/internal/draw"
 	"foldwright/internal/plan"
+	"foldwright/internal/shop"
 	speech "foldwright/internal/words"
 )
 
@@ -23,6 +24,15 @@ func (f langFlag) speaker(inch bool) *speech.Speaker {
 func (s streams) svg(p *draw.Picture) error {
 	_, err := s.out.Write(p.SVG())
 	return err
+}
+
+// settingsPicture prints the flat sheet of a job with its tools, and below it the shafts on one folder.
+func (s streams) settingsPicture(sh *shop.Shop, a desk.Answer, say *speech.Speaker) error {
+	f, err := a.Job.Scheme.Apply(a.Job.Sheet)
+	if err != nil {
+		return err
+	}
+	return s.svg(draw.Below(draw.Dummy(f, a.Job.Operations, say), draw.Shafts(sh, a.Settings, say)))
 }
 
 // timeline prints the lanes of the plan, one day below the other.

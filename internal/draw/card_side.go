@@ -81,6 +81,7 @@ func (c cardSay) feedSketch(p *Picture, b Box) {
 	sheet := Box{b.X + (b.W-w)/2, b.Y + (b.H-h)/2, w, h}
 	p.Outline(sheet, penEdge)
 	v := &sheetView{p: p, f: c.Folded, side: FrontSide, scale: sc, x: sheet.X, y: sheet.Y}
+	v.tools(c.Job.Operations)
 	v.creases()
 	v.folios()
 	p.leads(sheet, c.Task.Settings.Feed.Leading)

@@ -23,8 +23,9 @@ func TestGoldenPictures(t *testing.T) {
 	mm, inch := words.NewSpeaker(words.English, false), words.NewSpeaker(words.English, true)
 	section, two, build := d.next(t, "2101", "birch"), d.next(t, twoTools(t, d), ""), d.build(t, "W-06", "2101", "birch")
 	for name, p := range map[string]*Picture{
-		"dummy-f16-7":    Dummy(folded(t, "F16-7", 860, 610), mm),
-		"dummy-map":      Dummy(folded(t, "up 100 mm, up 200 mm, left, up 110 mm, down 80 mm", 400, 300), words.NewSpeaker(words.German, false)),
+		"dummy-f16-7":    Dummy(folded(t, "F16-7", 860, 610), nil, mm),
+		"dummy-map":      Dummy(folded(t, "up 100 mm, up 200 mm, left, up 110 mm, down 80 mm", 400, 300), nil, words.NewSpeaker(words.German, false)),
+		"dummy-tools":    Dummy(two.Folded, two.Job.Operations, mm),
 		"sequence-f16-7": Sequence(folded(t, "F16-7", 860, 610), words.NewSpeaker(words.French, false)),
 		"shafts-mm":      Shafts(d.shop, two.Task.Settings, mm),
 		"shafts-inch":    Shafts(d.shop, two.Task.Settings, inch),
@@ -119,7 +120,7 @@ func label(t *testing.T, l Label, say *words.Speaker) *Picture {
 // is what was folded. Counted by hand: three folds of a 16-page section make five crease lines, broken where the other
 // direction crosses; every folio from 1 to 16 stands on it once.
 func TestDummyShowsEveryFolioOnce(t *testing.T) {
-	p := Dummy(folded(t, "F16-7", 860, 610), words.NewSpeaker(words.English, false))
+	p := Dummy(folded(t, "F16-7", 860, 610), nil, words.NewSpeaker(words.English, false))
 	count := map[string]int{}
 	for _, m := range p.Marks {
 		if text, ok := m.(Text); ok && text.Ink == Black && text.Anchor == Middle && !text.Bold {

@@ -160,7 +160,7 @@ func TestDrawingsCanBeRead(t *testing.T) {
 			holdLayout(t, fmt.Sprintf("day %d, %s", i+1, reader), p)
 		}
 		for _, c := range d.cards {
-			holdLayout(t, "dummy of "+c.Job.Name+", "+reader, Dummy(c.Folded, say))
+			holdLayout(t, "dummy of "+c.Job.Name+", "+reader, Dummy(c.Folded, c.Job.Operations, say))
 			holdLayout(t, "steps of "+c.Job.Name+", "+reader, Sequence(c.Folded, say))
 			holdLayout(t, "shafts of "+c.Job.Name+", "+reader, Shafts(c.Shop, c.Task.Settings, say))
 		}

@@ -1,11 +1,12 @@
 package draw
 
 import (
-	"fmt"
 	"strconv"
 	"strings"
 
 	"foldwright/internal/fold"
+	"foldwright/internal/job"
+	"foldwright/internal/tooling"
 	"foldwright/internal/units"
 	"foldwright/internal/words"
 )
@@ -35,23 +36,23 @@ type sheetView struct {
 	x, y  float64 // upper left corner of the sheet
 }
 
-// Dummy draws the flat sheet with creases and folios, front and back beside each other, into a picture of its own: what
-// a folding dummy shows.
-func Dummy(f *fold.Folded, say *words.Speaker) *Picture {
+// Dummy draws the flat sheet with creases, folios and the lines of tools, front and back beside each other, into a picture
+// of its own: what a folding dummy shows.
+func Dummy(f *fold.Folded, wanted []job.Operation, say *words.Speaker) *Picture {
 	const w, h, margin, head, foot = 277, 190, 10, 14, 24
 	p := &Picture{Width: w, Height: h, Title: say.Say("Flat sheet %s × %s, front and back", f.Sheet.Length, f.Sheet.Width)}
 	room := Box{margin, head, (w - 3*margin) / 2, h - head - foot - margin}
 	sc := fit(f.Sheet.Length, f.Sheet.Width, room.W-12, room.H-8)
 	for i, side := range []Side{FrontSide, BackSide} {
 		box := Box{margin + float64(i)*(room.W+margin), room.Y, room.W, room.H}
-		drawSide(p, box, f, side, sc, say)
+		drawSide(p, box, f, wanted, side, sc, say)
 	}
-	dummyLegend(p, Box{margin, h - foot - margin + 4, w - 2*margin, foot}, sc, say)
+	dummyLegend(p, Box{margin, h - foot - margin + 4, w - 2*margin, foot}, wanted, sc, say)
 	return p
 }
 
 // drawSide centres one side of the sheet in the box, with its name above and the travel beside it.
-func drawSide(p *Picture, box Box, f *fold.Folded, side Side, sc scale, say *words.Speaker) {
+func drawSide(p *Picture, box Box, f *fold.Folded, wanted []job.Operation, side Side, sc scale, say *words.Speaker) {
 	width, length := sc.mm(f.Sheet.Width), sc.mm(f.Sheet.Length)
 	v := &sheetView{p: p, f: f, side: side, scale: sc, x: box.X + (box.W-width)/2, y: box.Y + (box.H-length)/2}
 	name := say.Say("Front, as it looks up on the feed table")
@@ -60,6 +61,7 @@ func drawSide(p *Picture, box Box, f *fold.Folded, side Side, sc scale, say *wor
 	}
 	p.Write(Text{X: box.X + box.W/2, Y: v.y - 4, Size: 3.4, Bold: true, Anchor: Middle, String: name})
 	p.Outline(Box{v.x, v.y, width, length}, penEdge)
+	v.tools(wanted)
 	v.creases()
 	v.folios()
 	travelArrow(p, v.x-5, v.y+length, v.y+length-min(24, length), say)
@@ -175,21 +177,65 @@ func travelArrow(p *Picture, x, from, to float64, say *words.Speaker) {
 	p.Write(Text{X: x - 1.4, Y: from, Size: 2.8, Turns: 1, Ink: Grey, String: say.Say("travel")})
 }
 
-// dummyLegend says in words what the lines mean.
-func dummyLegend(p *Picture, box Box, sc scale, say *words.Speaker) {
-	items := []struct {
-		pen  Pen
-		word string
-	}{
-		{penEdge, say.Say("edge of the sheet")},
-		{penValley, say.Say("valley fold, with its number")},
-		{penMountain, say.Say("mountain fold, with its number")},
+// tools draws the lines that tools make, under the creases; trims are made on the folded piece and lie on no flat line.
+func (v *sheetView) tools(wanted []job.Operation) {
+	for _, op := range wanted {
+		for _, line := range flatLines(v.f, op) {
+			from, to := line.Span()
+			if line.Axis == fold.S {
+				v.p.Line(v.across(from), v.along(line.At()), v.across(to), v.along(line.At()), flatPens[op.Kind])
+			} else {
+				v.p.Line(v.across(line.At()), v.along(from), v.across(line.At()), v.along(to), flatPens[op.Kind])
+			}
+		}
 	}
-	x := box.X
-	for _, it := range items {
-		p.Line(x, box.Y+6, x+14, box.Y+6, it.pen)
-		p.Write(Text{X: x + 16, Y: box.Y + 7, Size: 2.8, String: it.word})
-		x += 22 + TextWidth(it.word, 2.8, false)
+}
+
+// flatPens are broader than those of creases, so that both are seen where they lie on one another.
+var flatPens = map[tooling.Kind]Pen{
+	tooling.Slit:      {Width: Broad, Ink: Orange},
+	tooling.Strip:     {Width: Broad, Ink: Orange},
+	tooling.Perforate: {Kind: Dotted, Width: 1.2, Ink: Grey},
+	tooling.Score:     {Kind: LongDashedDoubleDotted, Width: Broad, Ink: Grey},
+}
+
+// flatLines are where an operation lies on the flat sheet.
+func flatLines(f *fold.Folded, op job.Operation) []fold.Segment {
+	switch op.Target {
+	case job.OnFold:
+		return f.FoldLine(op.Fold)
+	case job.OnLine:
+		return f.FlatLine(op.Axis, op.At)
 	}
-	p.Write(Text{X: box.Right(), Y: box.Y + 7, Size: 2.8, Anchor: End, Ink: Grey, String: fmt.Sprintf("%s %s", say.Say("scale"), sc.name())})
+	return nil
+}
+
+// dummyLegend says in words what the lines mean, and what is trimmed besides.
+func dummyLegend(p *Picture, box Box, wanted []job.Operation, sc scale, say *words.Speaker) {
+	const size, sample, near, far, pitch = 2.8, 14.0, 2.0, 6.0, 5.0
+	name := say.Say("scale") + " " + sc.name()
+	p.Write(Text{X: box.Right(), Y: box.Y + 7, Size: size, Anchor: End, Ink: Grey, String: name})
+	right := box.Right() - TextWidth(name, size, false) - far
+	x, y := box.X, box.Y+6
+	item := func(pen Pen, word string) {
+		wide := sample + near + TextWidth(word, size, false)
+		if x > box.X && x+wide > right {
+			x, y = box.X, y+pitch
+		}
+		if pen.Width > 0 {
+			p.Line(x, y, x+sample, y, pen)
+		}
+		p.Write(Text{X: x + sample + near, Y: y + 1, Size: size, String: word})
+		x += wide + far
+	}
+	item(penEdge, say.Say("edge of the sheet"))
+	item(penValley, say.Say("valley fold, with its number"))
+	item(penMountain, say.Say("mountain fold, with its number"))
+	for _, op := range wanted {
+		pen := flatPens[op.Kind]
+		if op.Target == job.OnEdge {
+			pen = Pen{} // no line to show
+		}
+		item(pen, say.Text(op.Words()))
+	}
 }
