@@ -12,6 +12,7 @@ var entries = slicesOf(
 	card,
 	bench,
 	label,
+	stock,
 	cautions,
 	operations,
 	notes,
