@@ -51,12 +51,12 @@ const (
 	scoreSource    = "published trade guides, which name thresholds from 115 to 200 g/m²; a setting of the shop"
 	grainSource    = "Roberts and Etherington, Bookbinding and the Conservation of Books, on grain"
 	pierceSource   = "PrintWiki, Perforating; the number of layers is common practice"
-	creepSource    = "geometry of nested folios; the roundness of the fold is a setting of the shop"
+	creepSource    = "geometry of nested leaves; the roundness of the fold is a setting of the shop"
 	grooveSource   = "published trade guides; factors are a setting of the shop"
 )
 
-// Creep is how far the innermost of nested folios stands out at the fore edge: each wraps round the ones within, so the
-// outermost loses round × caliper for each of the others. Round is 1 for a dead-sharp fold and π/2 for a round one.
+// Creep is how far the innermost of nested leaves, folded once each, stands out at the fore edge: each wraps round the ones
+// within, so the outermost loses round × caliper for each of the others. Round is 1 for a dead-sharp fold and π/2 for a round one.
 func Creep(folios int, caliper units.Length, round float64) units.Length {
 	if folios < 2 {
 		return 0
@@ -236,7 +236,7 @@ func (n *noted) creep() {
 	}
 	folios := n.folded.Finished().Layers / 2
 	if out := Creep(folios, n.caliper, n.advice.CreepRound); out >= n.advice.Creep {
-		n.say(creepSource, words.T("the innermost of %d folios stands out by about %s at the fore edge", folios, out))
+		n.say(creepSource, words.T("the innermost of %d nested leaves stands out by about %s at the fore edge", folios, out))
 	}
 }
 

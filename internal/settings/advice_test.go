@@ -122,7 +122,7 @@ func TestNotes(t *testing.T) {
 			section + ", left, up 1/2",
 			[]string{"perforate fold 3"},
 			stock(80, paper.Uncoated, paper.GrainAlongS, 100*um),
-			[]string{"the innermost of 8 folios stands out by about 0.88 mm at the fore edge"},
+			[]string{"the innermost of 8 nested leaves stands out by about 0.88 mm at the fore edge"},
 		},
 		"a map has no spine": { // nor a closed head, nor folios that creep
 			"zigzag 6, left, zigzag 3", nil, stock(60, paper.Uncoated, paper.GrainAlongS, 300*um),

@@ -56,7 +56,7 @@ var notes = []entry{
 		"le dos, pli %d, est en travers des fibres : les feuillets peuvent gondoler et ne restent pas ouverts",
 	},
 	{
-		"the innermost of %d folios stands out by about %s at the fore edge",
+		"the innermost of %d nested leaves stands out by about %s at the fore edge",
 		"das innerste von %d Doppelblättern steht vorn etwa %s vor",
 		"el bifolio interior de %d sobresale unos %s por el corte delantero",
 		"le feuillet double intérieur sur %d dépasse d'environ %s en gouttière",
@@ -83,7 +83,7 @@ var notes = []entry{
 		"PrintWiki, Perforating ; le nombre d'épaisseurs est d'usage courant",
 	},
 	{
-		"geometry of nested folios; the roundness of the fold is a setting of the shop",
+		"geometry of nested leaves; the roundness of the fold is a setting of the shop",
 		"Geometrie ineinandergesteckter Doppelblätter; die Rundung des Bruchs ist im Betrieb einstellbar",
 		"geometría de bifolios encajados; la redondez del pliegue es ajustable por el taller",
 		"géométrie de feuillets doubles encartés ; l'arrondi du pli est réglable par l'atelier",
