@@ -25,11 +25,11 @@ var misses = []entry{
 	},
 	{
 		"the feeder takes sheets up to %s across the travel, this one is %s", "der Anleger nimmt Bogen bis %s quer zur Transportrichtung, dieser hat %s",
-		"el alimentador admite pliegos de hasta %s de través, este mide %s", "le margeur prend des feuilles jusqu'à %s en laize, celle-ci mesure %s",
+		"el alimentador admite pliegos de hasta %s a lo ancho, este mide %s", "le margeur prend des feuilles jusqu'à %s en travers du sens de marche, celle-ci mesure %s",
 	},
 	{
 		"the feeder takes sheets from %s across the travel, this one is %s", "der Anleger nimmt Bogen ab %s quer zur Transportrichtung, dieser hat %s",
-		"el alimentador admite pliegos desde %s de través, este mide %s", "le margeur prend des feuilles à partir de %s en laize, celle-ci mesure %s",
+		"el alimentador admite pliegos desde %s a lo ancho, este mide %s", "le margeur prend des feuilles à partir de %s en travers du sens de marche, celle-ci mesure %s",
 	},
 	{
 		"the feeder takes stock from %s, this is %s", "der Anleger nimmt Papier ab %s, dieses hat %s",
