@@ -123,7 +123,7 @@ func (c cardSay) when() string {
 func (c cardSay) clock(t time.Time) string { return t.In(c.Shop.Zone).Format("2006-01-02 15:04") }
 
 func (c cardSay) runningHead(p *Picture, b Box, page int) {
-	p.Write(Text{X: b.X, Y: b.Y + 3, Size: 3.2, Bold: true, String: c.Job.Name + " · " + c.Folder.Name})
+	p.Write(Text{X: b.X, Y: b.Y + 3, Size: 3.2, Bold: true, String: shortened(c.Job.Name+" · "+c.Folder.Name, 3.2, b.W*0.8)})
 	p.Write(Text{X: b.Right(), Y: b.Y + 3, Size: 3.2, Anchor: End, Ink: Grey, String: c.say.Say("page %d", page)})
 }
 

@@ -20,7 +20,7 @@ type Document struct {
 // PDF writes the pages, each at its own size and at full scale.
 func PDF(d Document, pages []*Picture) ([]byte, error) {
 	f := fpdf.NewCustom(&fpdf.InitType{UnitStr: "mm", Size: fpdf.SizeType{Wd: 210, Ht: 297}})
-	f.SetTitle(d.Title, true)
+	f.SetTitle(printable(d.Title, false), true)
 	f.SetLang(d.Lang)
 	f.SetProducer("foldwright", false)
 	f.SetCreator("foldwright", false)

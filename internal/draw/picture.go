@@ -137,7 +137,10 @@ func (p *Picture) Shape(ps []Point, ink Ink) { p.Marks = append(p.Marks, Fill{Po
 func (p *Picture) Path(ps []Point, pen Pen) { p.Marks = append(p.Marks, Stroke{Points: ps, Pen: pen}) }
 
 // Write sets a line of text.
-func (p *Picture) Write(t Text) { p.Marks = append(p.Marks, t) }
+func (p *Picture) Write(t Text) {
+	t.String = printable(t.String, t.Bold)
+	p.Marks = append(p.Marks, t)
+}
 
 // arrow draws the head of an arrow that points along dx, dy (one of them 1 or -1, the other 0) to its tip.
 func (p *Picture) arrow(tip Point, dx, dy, long float64, ink Ink) {

@@ -35,7 +35,7 @@ func (s *Shaft) Strip(paper Paper, say *words.Speaker) []*Picture {
 func (s *Shaft) stripPage(p *Picture, from, to float64, page int, say *words.Speaker) {
 	end := min(to, s.Class.Length.MM())
 	x := func(l units.Length) float64 { return stripMargin + l.MM() - from }
-	p.Write(Text{X: stripMargin, Y: 18, Size: 6, Bold: true, String: s.Name})
+	p.Write(Text{X: stripMargin, Y: 18, Size: fitSize(s.Name, 6, p.Width/2), Bold: true, String: s.Name})
 	p.Write(Text{X: p.Width - stripMargin, Y: 18, Size: 4, Anchor: End, String: say.Say("page %d", page)})
 	span := say.Say("%s to %s from the datum shoulder, full scale", words.Bare(units.MM(from)), units.MM(end))
 	p.Write(Text{X: stripMargin, Y: 26, Size: 3.6, String: span})

@@ -132,7 +132,7 @@ func (t *timeline) draw() *Picture {
 	lanes := len(t.plan.Folders) + len(persons)
 	t.lane = min(30, (dayHeight-laneTop-dayMargin-legendHeight)/float64(max(1, lanes)))
 	t.p.Write(Text{X: dayMargin, Y: 16, Size: 5, Bold: true, String: t.say.Say("Plan for %s", date)})
-	t.p.Write(Text{X: dayWidth - dayMargin, Y: 16, Size: 3.4, Anchor: End, Ink: Grey, String: t.plan.Shop})
+	t.p.Write(Text{X: dayWidth - dayMargin, Y: 16, Size: 3.4, Anchor: End, Ink: Grey, String: shortened(t.plan.Shop, 3.4, dayWidth/2)})
 	t.clock(laneTop + float64(lanes)*t.lane)
 	for i, f := range t.plan.Folders {
 		y := laneTop + float64(i)*t.lane
