@@ -83,13 +83,14 @@ func (c cardCommand) cards(ctx context.Context, s streams, d *desk.Desk) ([]*des
 	return cards, err
 }
 
-func (f cardCommand) pages(cards []*desk.Card, say *speech.Speaker) ([]*draw.Picture, error) {
+func (c cardCommand) pages(cards []*desk.Card, say *speech.Speaker) ([]*draw.Picture, error) {
 	var all []*draw.Picture
-	for _, c := range cards {
-		pages, err := (&draw.Card{
-			Shop: c.Shop, Job: c.Job, Folded: c.Folded, Folder: c.Folder, Task: c.Task, Planned: c.Planned, Places: c.Places,
-			Address: f.address("/floor/jobs/", c.Job.Name),
-		}).Pages(f.paper(), say)
+	for _, of := range cards {
+		card := &draw.Card{
+			Shop: of.Shop, Job: of.Job, Folded: of.Folded, Folder: of.Folder, Task: of.Task, Planned: of.Planned, Places: of.Places,
+			Address: c.address("/floor/jobs/", of.Job.Name),
+		}
+		pages, err := card.Pages(c.paper(), say)
 		if err != nil {
 			return nil, err
 		}

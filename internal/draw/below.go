@@ -18,7 +18,9 @@ func Below(pictures ...*Picture) *Picture {
 
 // placed is the mark drawn at a scale with the picture's corner at x, y. Lines keep their widths.
 func (s Stroke) placed(x, y, scale float64) Mark { s.Points = placed(s.Points, x, y, scale); return s }
-func (f Fill) placed(x, y, scale float64) Mark   { f.Points = placed(f.Points, x, y, scale); return f }
+
+func (f Fill) placed(x, y, scale float64) Mark { f.Points = placed(f.Points, x, y, scale); return f }
+
 func (t Text) placed(x, y, scale float64) Mark {
 	t.X, t.Y, t.Size = x+t.X*scale, y+t.Y*scale, t.Size*scale
 	return t

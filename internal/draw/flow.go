@@ -281,7 +281,7 @@ var scales = []float64{1, 0.93, 0.87}
 func flowScaled(p *Picture, column Box, blocks []block) (rest []block, room Box) {
 	best := 1.0
 	for _, scale := range scales {
-		if (stack)(blocks).height(column.W/scale) <= column.H/scale {
+		if stack(blocks).height(column.W/scale) <= column.H/scale {
 			best = scale
 			break
 		}
