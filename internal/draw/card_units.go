@@ -34,7 +34,7 @@ func (c cardSay) unitBlocks() []block {
 		for k := range u.Stations {
 			list = append(list, c.station(&u.Stations[k]), space(2))
 		}
-		list = append(list, space(1.5))
+		list = append(list, space(1.2))
 	}
 	if slices.ContainsFunc(c.Task.Settings.Units, hasTools) {
 		list = append(list, sketch{5, func(p *Picture, b Box) { p.shaftLegend(b, c.say) }})

@@ -275,7 +275,7 @@ func flow(p *Picture, column Box, blocks []block) (rest []block, room Box) {
 }
 
 // scales are how far a column may shrink so that it need not go on on the next page, where nobody looks.
-var scales = []float64{1, 0.93, 0.87}
+var scales = []float64{1, 0.93, 0.87, 0.81}
 
 // flowScaled is flow at the largest scale at which all blocks fit; at full scale when none will do.
 func flowScaled(p *Picture, column Box, blocks []block) (rest []block, room Box) {

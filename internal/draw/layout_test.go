@@ -3,6 +3,8 @@ package draw
 import (
 	"fmt"
 	"testing"
+
+	"foldwright/internal/words"
 )
 
 // holdLayout checks that a picture can be read.
@@ -177,4 +179,32 @@ func TestLayoutChecksCatchOffenders(t *testing.T) {
 	if got := layoutFaults(p); len(got) != 3 {
 		t.Errorf("want an overlap, a text and a line off the page; got %q", got)
 	}
+}
+
+// What the operator sets stands on the first page of the card, whatever the language; only minutes and notes may go on
+// behind it.
+func TestSettingsStandOnTheFirstPage(t *testing.T) {
+	d := theDay(t)
+	for reader, say := range readers() {
+		for name, paper := range papers {
+			for _, c := range d.cards {
+				for i, p := range pagesOf(t, c, paper, say)[1:] {
+					for _, m := range p.Marks {
+						if text, ok := m.(Text); ok && isUnitHead(text.String, say) {
+							t.Errorf("card %s, %s, %s: %q stands on page %d", c.Job.Name, reader, name, text.String, i+2)
+						}
+					}
+				}
+			}
+		}
+	}
+}
+
+func isUnitHead(text string, say *words.Speaker) bool {
+	for n := range 9 {
+		if text == say.Say("Unit %d, buckle", n+1) || text == say.Say("Unit %d, knife", n+1) {
+			return true
+		}
+	}
+	return false
 }
