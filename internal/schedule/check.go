@@ -23,6 +23,8 @@ func (p *Problem) Check() error {
 		c.job(j)
 	}
 	c.setups()
+	c.closings()
+	c.racks()
 	c.precedences()
 	c.fixed()
 	if p.Tools != nil {
@@ -128,6 +130,27 @@ func (c *checker) setupRow(i, from int, row []Time) {
 	for to, t := range row {
 		if from != to && c.able(to, i) {
 			c.span(t, "the set-up on machine %d from job %d to job %d", i, from, to)
+		}
+	}
+}
+
+func (c *checker) closings() {
+	if c.Closing == nil {
+		return
+	}
+	if len(c.Closing) != len(c.Machines) {
+		c.addf("there are closing set-ups for %d machines; there are %d machines, or none at all to leave nothing ready", len(c.Closing), len(c.Machines))
+		return
+	}
+	for i, row := range c.Closing {
+		if len(row) != len(c.Jobs) {
+			c.addf("machine %d has %d closing set-ups; there are %d jobs", i, len(row), len(c.Jobs))
+			continue
+		}
+		for j, t := range row {
+			if c.able(j, i) {
+				c.span(t, "the closing set-up on machine %d after job %d", i, j)
+			}
 		}
 	}
 }
@@ -240,6 +263,12 @@ func (c *checker) mostSetup(i, j int) Time {
 		if from == len(c.Jobs) || from != j && c.able(from, i) {
 			most = max(most, row[j])
 		}
+	}
+	if c.Closing != nil {
+		most += c.Closing[i][j]
+	}
+	if c.Racks != nil && c.Racks[i].Places > 0 {
+		most += Time(len(c.Racks[i].Needs[j])) * c.Racks[i].Load
 	}
 	if c.Tools == nil {
 		return most

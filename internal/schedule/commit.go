@@ -70,6 +70,9 @@ func (d *decoder) record(i int, t *Task) {
 		}
 		t.Mounts = append(t.Mounts, m)
 	}
+	if d.racks != nil && len(d.racks.brought[t.Job]) > 0 {
+		t.Brought = slices.Clone(d.racks.brought[t.Job])
+	}
 	slices.SortFunc(t.Mounts, func(a, b Mount) int { return a.Station - b.Station })
 	d.plan.Tasks[i] = append(d.plan.Tasks[i], *t)
 }

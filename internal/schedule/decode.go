@@ -37,11 +37,15 @@ type decoder struct {
 	trial    []choice
 	position []int64
 	guideTo  []int64 // of each unit: where the task at hand puts the guide
+	racks    *racks  // nil without any
 }
 
 func newDecoder(m *model) *decoder {
 	d := &decoder{model: m, state: newState(m)}
 	d.guideTo = make([]int64, len(d.guides))
+	if m.Racks != nil {
+		d.racks = newRacks(m.Problem)
+	}
 	return d
 }
 
@@ -50,6 +54,9 @@ func (d *decoder) decode(order Order, plan *Plan) Cost {
 	d.order, d.plan, d.cost = order, plan, Cost{}
 	d.reset(d.model)
 	d.guess()
+	if d.racks != nil {
+		d.racks.lay(d.Problem, order)
+	}
 	if plan != nil {
 		*plan = Plan{Tasks: make([][]Task, len(order))}
 	}
@@ -128,6 +135,9 @@ func (d *decoder) handle(i int) {
 		d.stay(i)
 	default:
 		t.Base = d.Setup[i][d.last[i]][j]
+		if d.racks != nil {
+			t.Loads = d.racks.loads[j]
+		}
 		if !d.choose(i, &t) {
 			d.mood[i] = stuck
 			return
@@ -144,7 +154,7 @@ func (d *decoder) handle(i int) {
 func (d *decoder) time(i int, t *Task) {
 	s := &d.shifts[i]
 	t.SetupStart = s.next(t.SetupStart)
-	work := t.Base + t.Guides
+	work := t.Base + t.Guides + t.Loads
 	for c := range d.chosen {
 		work += d.chosen[c].time
 	}
@@ -232,6 +242,9 @@ func (d *decoder) settle() {
 		d.cost.Makespan = max(d.cost.Makespan, d.free[i])
 		if d.free[i] > 0 {
 			d.cost.Wait += d.shifts[i].worked(d.free[i]) - d.work[i]
+		}
+		if d.Closing != nil && d.last[i] < d.jobs {
+			d.cost.Setup += d.Closing[i][d.last[i]]
 		}
 	}
 	d.cost.weigh(d.Weights)

@@ -23,6 +23,9 @@ func Evaluate(p *Problem, order Order, plan *Plan) (Cost, error) {
 		e.machine(i)
 	}
 	e.precedence()
+	for i := range p.Racks {
+		e.rack(i)
+	}
 	if p.Tools != nil {
 		e.tools()
 	} else if len(plan.Builds) > 0 {
@@ -103,6 +106,9 @@ func (e *evaluation) machine(i int) {
 		e.cost.Makespan = max(e.cost.Makespan, t.RunEnd)
 	}
 	if tasks := e.plan.Tasks[i]; len(tasks) > 0 {
+		if e.Closing != nil {
+			e.cost.Setup += e.Closing[i][last]
+		}
 		e.cost.Wait += worked(windows, 0, tasks[len(tasks)-1].RunEnd)
 	}
 }

@@ -56,13 +56,14 @@ type Plan struct {
 type Task struct {
 	Job                          int
 	SetupStart, RunStart, RunEnd Time
-	Base, Guides                 Time    // working seconds: Problem.Setup; guide moves
+	Base, Guides, Loads          Time    // working seconds: Problem.Setup; guide moves; sets brought to a full rack
+	Brought                      []int   // sets brought to the machine's rack; nil when there are none
 	Mounts                       []Mount // one a station of the machine, ascending by station
 }
 
 // Setup is the working seconds of the whole set-up.
 func (t Task) Setup() Time {
-	sum := t.Base + t.Guides
+	sum := t.Base + t.Guides + t.Loads
 	for _, m := range t.Mounts {
 		sum += m.Time
 	}

@@ -27,6 +27,10 @@ type Problem struct {
 	// Setup[m][i][j] is the set-up on machine m from job i to job j, all but tooling and guides; row len(Jobs) is the
 	// present state of the machine. Not read, and may be anything, where m cannot run i or j.
 	Setup [][][]Time
+	// Closing[m][j] is the set-up on machine m after job j when that is its last, to leave the machine as it is wanted next.
+	// It counts as set-up and takes no time of the plan; a machine without jobs has none. nil: nothing is to be left so.
+	Closing [][]Time
+	Racks   []Rack // of each machine; nil: no machine has one
 	// Precedences: job Before is finished before the set-up of job After starts.
 	Precedences []Precedence
 	Tools       *Tooling // nil: no tooling
@@ -41,6 +45,15 @@ type Machine struct {
 	Windows []Window // working time, ascending, disjoint; the last may reach to Forever
 	Fixed   []int    // jobs that come first, in this order
 	Started bool     // the first of Fixed is already made ready and running: no set-up
+}
+
+// Rack stands beside a machine and holds sets that its jobs need several of at once; it is empty at first. What a job needs
+// and does not find there is brought during its set-up: free while places are empty, afterwards at the price of Load a
+// set. The sets are numbered from 0 and belong to the machine; they have nothing to do with [Tooling].
+type Rack struct {
+	Places int     // 0 = the machine has no rack, and the rest is not read
+	Load   Time    // to bring a set into the place of another
+	Needs  [][]int // of each job: the sets, none named twice; not read where the machine cannot run the job
 }
 
 // Window is a piece of working time, From included, To excluded.

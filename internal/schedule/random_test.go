@@ -26,6 +26,8 @@ type shape struct {
 	before                                                           int  // precedences
 	fixed                                                            bool
 	scarce                                                           bool // few loose tools, some sets locked, some stations empty
+	closing                                                          bool // set-ups after the last job
+	places                                                           int  // of racks, some machines without; 0 = no racks
 }
 
 // draw makes a problem that Check accepts. Every job gets a machine, every class a plain pattern.
@@ -45,6 +47,12 @@ func (s shape) draw(d dice) *Problem {
 	}
 	if s.fixed {
 		s.fix(d, p)
+	}
+	if s.closing {
+		p.Closing = s.closings(d)
+	}
+	if s.places > 0 {
+		p.Racks = s.racks(d)
 	}
 	if s.sets > 0 {
 		p.Tools = s.tooling(d, p)
@@ -99,6 +107,28 @@ func (s shape) table(d dice) [][][]Time {
 			table = append(table, row)
 		}
 		all = append(all, table)
+	}
+	return all
+}
+
+func (s shape) closings(d dice) [][]Time {
+	var all [][]Time
+	for range s.machines {
+		var row []Time
+		for range s.jobs {
+			row = append(row, Time(d(0, 60)))
+		}
+		all = append(all, row)
+	}
+	return all
+}
+
+func (s shape) racks(d dice) []Rack {
+	var all []Rack
+	for range s.machines {
+		r := Rack{Places: max(0, s.places-d(0, 2)), Load: Time(d(0, 20))}
+		r.Needs = needsOf(d, s.jobs, 6, r.Places)
+		all = append(all, r)
 	}
 	return all
 }
@@ -270,6 +300,9 @@ func anyShape(d dice) shape {
 	s := shape{
 		jobs: d(1, 9), machines: d(1, 3), windows: d(0, 1) == 0, before: d(0, 3), fixed: d(0, 2) == 0, scarce: d(0, 1) == 0,
 		classes: d(1, 2), kinds: d(1, 3), people: d(0, 2),
+	}
+	if d(0, 2) == 0 {
+		s.closing, s.places = d(0, 1) == 0, d(0, 5)
 	}
 	if d(0, 4) > 0 {
 		s.stations, s.patterns, s.sets = d(1, 5), s.classes+d(0, 6), d(1, 9)

@@ -4,63 +4,80 @@ package schedule
 // order, each needs all of its tools at hand, tools are brought only when needed and the rack is empty at first. It is
 // the least possible number: that of keeping the tools needed soonest (Tang and Denardo 1988). False when a job needs
 // more than the rack holds. needs[i] must name no tool twice; tools are numbered from 0.
-//
-// It counts what can be kept instead of what must go. Between two successive uses of a tool lies a gap; to keep the
-// tool over the gap takes one place in each job between. Gaps are taken by earliest end, the shortest first, while no
-// job between is full, which keeps the most of them, as in any interval packing. A gap fits exactly when it starts at
-// or after the last job that is full. O(capacity × jobs), whatever the number of tools.
 func Loads(needs [][]int, capacity int) (loads int, ok bool) {
-	g := gaps{needs: needs, capacity: capacity, taken: make([]int, len(needs)), full: -1}
-	for i, tools := range needs {
+	g := newGaps(needs, capacity)
+	for _, tools := range needs {
 		if len(tools) > capacity {
 			return 0, false
 		}
-		loads += len(tools) - g.keep(i)
+		loads += len(g.bring(tools))
 	}
 	return loads, true
 }
 
+// gaps counts what can be kept instead of what must go. Between two successive uses of a tool lies a gap; to keep the
+// tool over the gap takes one place in each job between. Gaps are taken by earliest end, the shortest first, while no
+// job between is full, which keeps the most of them, as in any interval packing. A gap fits exactly when it starts at
+// or after the last job that is full. O(capacity × jobs), whatever the number of tools.
 type gaps struct {
-	needs    [][]int
 	capacity int
 	taken    []int // places taken in each job so far
-	full     int   // the last full job before the one at hand
+	full     int   // the last full job before the one at hand, -1 when there is none
 	lastUse  []int // of each tool, counted from 1; 0 = never
-	starts   []int // scratch: the gaps that end at the job at hand
+	ends     []gap // scratch: the gaps that end at the job at hand
+	brought  []int // scratch
 }
 
-// keep takes the gaps that end at job i and returns how many could be kept.
-func (g *gaps) keep(i int) int {
+type gap struct{ tool, start int }
+
+// newGaps makes room for the tools that are named.
+func newGaps(needs [][]int, capacity int) *gaps {
+	most := -1
+	for _, tools := range needs {
+		for _, tool := range tools {
+			most = max(most, tool)
+		}
+	}
+	return &gaps{capacity: capacity, full: -1, lastUse: make([]int, most+1)}
+}
+
+// reset empties the rack for another order.
+func (g *gaps) reset() {
+	g.taken, g.full = g.taken[:0], -1
+	clear(g.lastUse)
+}
+
+// bring goes on to the next job and returns the tools that must be brought for it, until the next call.
+func (g *gaps) bring(tools []int) []int {
+	i := len(g.taken)
 	if i > 0 && g.taken[i-1] == g.capacity {
 		g.full = i - 1
 	}
-	g.starts = g.starts[:0]
-	for _, tool := range g.needs[i] {
-		for tool >= len(g.lastUse) {
-			g.lastUse = append(g.lastUse, 0)
-		}
+	g.ends, g.brought = g.ends[:0], g.brought[:0]
+	for _, tool := range tools {
 		if last := g.lastUse[tool]; last > 0 {
-			g.insert(last - 1)
+			g.insert(gap{tool, last - 1})
+		} else {
+			g.brought = append(g.brought, tool)
 		}
 		g.lastUse[tool] = i + 1
 	}
-	g.taken[i] = len(g.needs[i])
-	kept := 0
-	for _, start := range g.starts {
-		if g.full > start {
-			break
+	g.taken = append(g.taken, len(tools))
+	for _, x := range g.ends {
+		if g.full > x.start {
+			g.brought = append(g.brought, x.tool)
+		} else {
+			g.fill(x.start, i)
 		}
-		kept++
-		g.fill(start, i)
 	}
-	return kept
+	return g.brought
 }
 
-// insert keeps the starts in descending order, so that the shortest gap comes first.
-func (g *gaps) insert(start int) {
-	g.starts = append(g.starts, start)
-	for n := len(g.starts) - 1; n > 0 && g.starts[n-1] < start; n-- {
-		g.starts[n], g.starts[n-1] = g.starts[n-1], start
+// insert keeps the gaps in descending order of their starts, so that the shortest comes first.
+func (g *gaps) insert(x gap) {
+	g.ends = append(g.ends, x)
+	for n := len(g.ends) - 1; n > 0 && g.ends[n-1].start < x.start; n-- {
+		g.ends[n], g.ends[n-1] = g.ends[n-1], x
 	}
 }
 
