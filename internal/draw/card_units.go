@@ -67,7 +67,7 @@ func (c cardSay) unitHead(u *settings.Unit) block {
 }
 
 // stops lists what is set: plates in order, closed ones gathered, and the side guide.
-func (c cardSay) stops(u *settings.Unit) block {
+func (c cardSay) stops(u *settings.Unit) table {
 	t := table{right: []bool{false, true, false}, bold: []bool{false, true, false}, size: cardFigures}
 	if !u.Engaged {
 		t.rows = append(t.rows, []string{c.say.Say("passes"), "", c.say.Say("no fold here")})

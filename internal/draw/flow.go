@@ -27,26 +27,25 @@ func (s stack) draw(p *Picture, b Box) {
 	}
 }
 
-// beside is a block with a table at its right, which gets the width it needs.
-type beside struct {
-	left  block
-	right table
-}
+// beside is two tables next to each other. The right one gets the width it needs; the left one is set smaller where what
+// is left would break its lines.
+type beside struct{ left, right table }
 
-func (s beside) widths(width float64) (left, right float64) {
+func (s beside) parts(width float64) (left table, room, right float64) {
 	right = s.right.natural()
-	return width - columnGap - right, right
+	room = width - columnGap - right
+	return s.left.fitted(room), room, right
 }
 
 func (s beside) height(width float64) float64 {
-	l, r := s.widths(width)
-	return max(s.left.height(l), s.right.height(r))
+	left, room, right := s.parts(width)
+	return max(left.height(room), s.right.height(right))
 }
 
 func (s beside) draw(p *Picture, b Box) {
-	l, r := s.widths(b.W)
-	s.left.draw(p, Box{b.X, b.Y, l, b.H})
-	s.right.draw(p, Box{b.Right() - r, b.Y, r, b.H})
+	left, room, right := s.parts(b.W)
+	left.draw(p, Box{b.X, b.Y, room, b.H})
+	s.right.draw(p, Box{b.Right() - right, b.Y, right, b.H})
 }
 
 // space is a gap between blocks.
@@ -180,6 +179,15 @@ func (t table) natural() float64 {
 		sum += w + columnGap
 	}
 	return sum
+}
+
+// fitted is the table in letters small enough that nothing wraps.
+func (t table) fitted(width float64) table {
+	gaps := columnGap * float64(len(t.right)-1)
+	if n := t.natural(); n > width {
+		t.size *= 0.999 * (width - gaps) / (n - gaps) // so that no rounding breaks a line
+	}
+	return t
 }
 
 func (t table) allRows() [][]string {

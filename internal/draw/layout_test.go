@@ -208,3 +208,23 @@ func isUnitHead(text string, say *words.Speaker) bool {
 	}
 	return false
 }
+
+// What stands beside the nips is never broken, and never much smaller than it should be.
+func TestStopsFitBesideTheNips(t *testing.T) {
+	d := theDay(t)
+	for reader, say := range readers() {
+		for name, paper := range papers {
+			wide := (paper.Width - 2*cardMargin - cardGap) * cardLeft
+			for _, c := range d.cards {
+				s := cardSay{c, say}
+				for i := range c.Task.Settings.Units {
+					u := &c.Task.Settings.Units[i]
+					stops, room, _ := beside{s.stops(u), s.nips(u)}.parts(wide)
+					if stops.size < 0.85*cardFigures || stops.natural() > room+1e-6 {
+						t.Errorf("card %s, %s, %s: the stops of unit %d take %.1f mm of %.1f in letters of %.2f mm", c.Job.Name, reader, name, u.Number, stops.natural(), room, stops.size)
+					}
+				}
+			}
+		}
+	}
+}
