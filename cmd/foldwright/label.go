@@ -4,9 +4,9 @@ import (
 	"context"
 	"errors"
 
+	"foldwright/internal/desk"
 	"foldwright/internal/draw"
 	"foldwright/internal/shop"
-	"foldwright/internal/tooling"
 )
 
 type labelCommand struct {
@@ -48,7 +48,7 @@ func (c labelCommand) Run(ctx context.Context, s streams) error {
 	if err != nil {
 		return err
 	}
-	sets, err := d.Sets(ctx, c.Sets)
+	sets, err := d.Labels(ctx, c.Sets)
 	if err != nil {
 		return err
 	}
@@ -58,16 +58,16 @@ func (c labelCommand) Run(ctx context.Context, s streams) error {
 	}
 	name := "labels.pdf"
 	if len(sets) == 1 {
-		name = fileName("label", sets[0].Label)
+		name = fileName("label", sets[0].Set.Label)
 	}
 	return c.pdf(s, shop, name, pages[0].Title, pages)
 }
 
-func (c labelCommand) labels(s *shop.Shop, sets []*tooling.Set) []draw.Label {
+func (c labelCommand) labels(s *shop.Shop, sets []desk.Labelled) []draw.Label {
 	list := make([]draw.Label, len(sets))
-	for i, set := range sets {
-		class, _ := s.Class(set.Class)
-		list[i] = draw.Label{Set: set.Label, Class: *class, Tools: set.Tools, Jobs: set.Served, Address: c.address("/rack/", set.Label)}
+	for i, one := range sets {
+		class, _ := s.Class(one.Set.Class)
+		list[i] = draw.Label{Set: one.Set.Label, Class: *class, Tools: one.Set.Tools, Jobs: one.Jobs, Address: c.address("/rack/", one.Set.Label)}
 	}
 	return list
 }

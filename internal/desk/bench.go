@@ -125,25 +125,3 @@ func placeAt(p *plan.Plan, set *tooling.Set, moment time.Time) tooling.Place {
 	}
 	return place
 }
-
-// Sets answers with the sets of these labels, or all of them when none is given.
-func (d *Desk) Sets(ctx context.Context, wanted []string) ([]*tooling.Set, error) {
-	s, err := d.Shop(ctx)
-	if err != nil {
-		return nil, err
-	}
-	if len(wanted) == 0 {
-		wanted = s.SetLabels()
-	}
-	var faults fault.List
-	list := make([]*tooling.Set, 0, len(wanted))
-	for _, label := range wanted {
-		set, ok := s.Set(label)
-		if !ok {
-			faults.Add(unknown("set", label, s.SetLabels()))
-			continue
-		}
-		list = append(list, set)
-	}
-	return list, faults.Err()
-}

@@ -139,7 +139,7 @@ func TestCardFaults(t *testing.T) {
 		"nobody can":           {func() error { _, err := d.Card(ctx, "2124", ""); return err }, fault.No, "no folder can fold it"},
 		"no such set":          {func() error { _, err := d.Build(ctx, "W-O4", "2101", "", ""); return err }, fault.Missing, `did you mean "W-04"?`},
 		"shafts of no station": {func() error { _, err := d.Build(ctx, "S-03", "2101", "birch", ""); return err }, fault.No, "has no use on birch"},
-		"sets misspelt":        {func() error { _, err := d.Sets(ctx, []string{"W-04", "W-O5"}); return err }, fault.Missing, `"W-O5"`},
+		"sets misspelt":        {func() error { _, err := d.Labels(ctx, []string{"W-04", "W-O5"}); return err }, fault.Missing, `"W-O5"`},
 	} {
 		err := c.ask()
 		list := fault.All(err)

@@ -114,7 +114,7 @@ func (c cardSay) minutes() []block {
 	lines := make([]block, 0, len(c.Task.Lines)+1)
 	for _, l := range c.Task.Lines {
 		lines = append(lines, table{right: []bool{true, false}, size: cardSmall, first: first, rows: [][]string{
-			{c.say.Number(l.Time.Minutes(), 1), c.say.Text(l.What) + ": " + c.say.Text(l.Why)},
+			{c.say.Number(l.Time.Minutes(), 1), c.say.Say("%s: %s", l.What, l.Why)},
 		}})
 	}
 	head := stack{heading{name: c.say.Say("Minutes")}}

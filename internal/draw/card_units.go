@@ -197,7 +197,7 @@ func (c cardSay) nips(u *settings.Unit) table {
 
 // station says what is to be fetched or done and draws the shafts where the job wants tools.
 func (c cardSay) station(st *settings.Station) block {
-	list := stack{paragraph{text: c.say.Say("Station %s", st.Name) + ": " + c.order(st), size: cardFigures, bold: true}}
+	list := stack{paragraph{text: c.say.Say("Station %s: %s", st.Name, c.order(st)), size: cardFigures, bold: true}}
 	if len(st.Tools) == 0 {
 		return list
 	}

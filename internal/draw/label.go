@@ -2,6 +2,7 @@ package draw
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"foldwright/internal/fault"
@@ -144,9 +145,10 @@ func (l *Label) draw(p *Picture, b Box, say *words.Speaker) error {
 	return nil
 }
 
-// className tells class, diameter and length: sets of other bores must never be mixed up.
+// className tells class and diameter, since bores must never be mixed up, and the least that one shaft weighs, so that
+// people think before they lift. The kilograms are of bare steel; tools come on top.
 func (l *Label) className(say *words.Speaker) string {
-	return say.Say("%s · Ø %s", l.Class.Name, l.Class.Diameter)
+	return say.Say("%s · Ø %s · each shaft over %s kg", l.Class.Name, l.Class.Diameter, say.Number(math.Floor(l.Class.Mass()*10)/10, 1))
 }
 
 // labelLine is a line of the label.

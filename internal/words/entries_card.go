@@ -68,6 +68,7 @@ var card = []entry{
 
 	{"Shafts of %s for job %s", "Wellen von %s für Auftrag %s", "Ejes de %s para el trabajo %s", "Arbres de %s pour le travail %s"},
 	{"Station %s", "Station %s", "Estación %s", "Poste %s"},
+	{"Station %s: %s", "Station %s: %s", "Estación %s: %s", "Poste %s : %s"},
 	{"datum shoulder", "Wellenbund, Nullpunkt", "collarín de origen", "épaulement d'origine"},
 	{"tool, numbered", "Werkzeug mit Nummer", "herramienta, numerada", "outil, numéroté"},
 	{"drive ring, suggested", "Transportring, Vorschlag", "anillo de arrastre, propuesto", "anneau d'entraînement, proposé"},
