@@ -172,6 +172,17 @@ func (l *Label) lines(say *words.Speaker) []labelLine {
 	return list
 }
 
+// jobsWithin names as many jobs as fit into the room, and how many more there are.
+func (l *Label) jobsWithin(size, room float64, say *words.Speaker) string {
+	for n := len(l.Jobs) - 1; n > 0; n-- {
+		text := say.Say("jobs: %s and %d more", strings.Join(l.Jobs[:n], ", "), len(l.Jobs)-n)
+		if TextWidth(text, size, false) <= room {
+			return text
+		}
+	}
+	return shortened(say.Say("jobs: %s", l.Jobs[0]), size, room)
+}
+
 // writeLines writes lines into a box as long as they fit in height and width, and returns the others.
 func writeLines(p *Picture, b Box, size float64, lines []labelLine) []labelLine {
 	y := b.Y
@@ -192,12 +203,13 @@ func (l *Label) overflow(p *Picture, b Box, size float64, lines []labelLine, say
 	for i, line := range lines {
 		last := y+2*size*leading > b.Bottom()
 		text, bold := line.text, line.bold
-		if last && i+1 < len(lines) {
+		more := last && i+1 < len(lines)
+		if more {
 			text, bold = say.Say("and %d more: scan the code", len(lines)-i), false
 		}
 		if y+size*(1+descent) <= b.Bottom() {
-			if !bold {
-				text = shortened(text, size, b.W) // jobs, of which the first are enough
+			if !bold && !more && TextWidth(text, size, false) > b.W {
+				text = l.jobsWithin(size, b.W, say)
 			}
 			p.Write(Text{X: b.X, Y: y + size, Size: fitSize(text, size, b.W), Bold: bold, String: text})
 		}

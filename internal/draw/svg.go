@@ -46,6 +46,9 @@ func svgText(b *strings.Builder, t Text) {
 	if t.Bold {
 		b.WriteString(` font-weight="bold"`)
 	}
+	if w := TextWidth(t.String, t.Size, t.Bold); w > 0 {
+		fmt.Fprintf(b, ` textLength="%s" lengthAdjust="spacingAndGlyphs"`, num(w)) // the room is the same in any font
+	}
 	if t.Anchor != Start {
 		fmt.Fprintf(b, ` text-anchor="%s"`, [...]string{Middle: "middle", End: "end"}[t.Anchor])
 	}
