@@ -1,0 +1,245 @@
+package store
+
+import (
+	"context"
+	"database/sql"
+	"errors"
+	"fmt"
+	"strings"
+
+	"foldwright/internal/fault"
+	"foldwright/internal/shop"
+)
+
+// By says who makes a change, and what it is about in words for the audit trail.
+type By struct{ Who, What string }
+
+// Change applies all edits in one transaction, or none, and returns the shop after it. When it returns without error the
+// change is on the disk.
+func (s *Store) Change(ctx context.Context, by By, edits ...Edit) (*Snapshot, error) {
+	return s.Update(ctx, by, func(*Snapshot) ([]Edit, error) { return edits, nil })
+}
+
+// Update is Change with edits that depend on the shop as it is at that moment; nobody else writes meanwhile. An error of
+// decide ends it and comes back as it is.
+func (s *Store) Update(ctx context.Context, by By, decide func(now *Snapshot) ([]Edit, error)) (*Snapshot, error) {
+	return s.write(ctx, by, func(now *Snapshot) (rows, error) {
+		edits, err := decide(now)
+		if err != nil {
+			return nil, err
+		}
+		if now.Shop == nil {
+			return nil, s.noShop()
+		}
+		return now.rows.with(edits)
+	})
+}
+
+// Replace makes s the whole shop, in one transaction. Things that stay as they are keep id and version, so that the audit
+// trail shows what is different and nothing else.
+func (s *Store) Replace(ctx context.Context, by By, whole *shop.Shop) (*Snapshot, error) {
+	return s.write(ctx, by, func(now *Snapshot) (rows, error) { return now.rows.replaced(whole) })
+}
+
+// Fill is Replace for a store that has no shop yet; it never takes the place of one.
+func (s *Store) Fill(ctx context.Context, by By, whole *shop.Shop) (*Snapshot, error) {
+	return s.write(ctx, by, func(now *Snapshot) (rows, error) {
+		if now.Shop != nil {
+			return nil, fault.Fault{Kind: fault.Conflict, Code: "shop-exists", File: s.where, Wrong: "there is a shop already", Right: "add --replace to put the new one in its place"}
+		}
+		return now.rows.replaced(whole)
+	})
+}
+
+func (r rows) replaced(whole *shop.Shop) (rows, error) {
+	next := rows{}
+	for _, k := range keepings {
+		old := map[string]row{}
+		for _, o := range r[k.kind] {
+			old[o.name] = o
+		}
+		for _, value := range k.each(whole) {
+			one, err := k.encode(value)
+			if err != nil {
+				return nil, err
+			}
+			o, there := old[one.name]
+			switch {
+			case there && o.body == one.body && o.format == one.format:
+				one = o
+			case there:
+				one.id, one.position = o.id, o.position
+			}
+			delete(old, one.name) // a second thing of this name is a new one, which the rules then refuse
+			next[k.kind] = append(next[k.kind], one)
+		}
+	}
+	return next, nil
+}
+
+// write is the one way in which anything changes: take the turn, number the change, see what is there, decide, check the
+// shop that comes of it, write what is different.
+func (s *Store) write(ctx context.Context, by By, decide func(*Snapshot) (rows, error)) (*Snapshot, error) {
+	back, err := s.take(ctx)
+	if err != nil {
+		return nil, err
+	}
+	defer back()
+	tx, err := s.db.BeginTx(ctx, nil)
+	if err != nil {
+		return nil, err
+	}
+	defer tx.Rollback()
+	now, revision, err := s.begin(ctx, tx)
+	if err != nil {
+		return nil, err
+	}
+	next, err := decide(now)
+	if err != nil {
+		return nil, s.told(ctx, tx, err)
+	}
+	steps := next.numbered(now.rows, revision)
+	if len(steps) == 0 {
+		return now, nil
+	}
+	after := s.assemble(next, revision)
+	if len(after.Faults) > 0 {
+		return nil, after.Faults
+	}
+	if err := s.record(ctx, tx, by, revision, steps); err != nil {
+		return nil, err
+	}
+	if err := tx.Commit(); err != nil {
+		return nil, err
+	}
+	s.saw(after)
+	return after, nil
+}
+
+// begin numbers the change, which keeps all other writers out until the end of it, and gives the shop before it.
+func (s *Store) begin(ctx context.Context, tx *sql.Tx) (now *Snapshot, revision int64, err error) {
+	if err = tx.QueryRowContext(ctx, `UPDATE counter SET revision = revision + 1 WHERE only = 1 RETURNING revision`).Scan(&revision); err != nil {
+		return nil, 0, err
+	}
+	now = s.seen()
+	if now.Revision == revision-1 {
+		return now, revision, nil
+	}
+	read, err := s.load(ctx, tx, now)
+	if err != nil {
+		return nil, 0, err
+	}
+	return s.assemble(read, revision-1), revision, nil
+}
+
+// told puts a stale edit into words; any other error stays as it is.
+func (s *Store) told(ctx context.Context, tx *sql.Tx, err error) error {
+	var old stale
+	if !errors.As(err, &old) {
+		return err
+	}
+	return s.staleFault(ctx, tx, old.tag)
+}
+
+// written is one thing of a change: before without id was not there, after without id is there no more.
+type written struct {
+	deed          deed
+	before, after row
+}
+
+// numbered gives ids, versions and positions to what is new, and lists what differs from before: things that went first,
+// then all others kind by kind. Rows whose position alone was settled anew are listed without a deed.
+func (r rows) numbered(before rows, revision int64) []written {
+	was := before.byID()
+	var gone, rest []written
+	news := 0
+	for _, k := range keepings {
+		list := r[k.kind]
+		settle(list)
+		stays := map[string]bool{}
+		for i := range list {
+			if list[i].id == "" {
+				news++
+				list[i].id = fmt.Sprintf("%d-%d", revision, news)
+			}
+			stays[list[i].id] = true
+			if w, differs := happened(was[list[i].id], list[i]); differs {
+				if w.deed != "" {
+					list[i].version, w.after.version = revision, revision
+				}
+				rest = append(rest, w)
+			}
+		}
+		for _, o := range before[k.kind] {
+			if !stays[o.id] {
+				gone = append(gone, written{deed: removed, before: o})
+			}
+		}
+	}
+	return append(gone, rest...)
+}
+
+// happened tells what became of a thing.
+func happened(before, after row) (w written, differs bool) {
+	w = written{before: before, after: after}
+	switch {
+	case before.id == "":
+		w.deed = added
+	case before.body != after.body || before.format != after.format:
+		w.deed = changed
+	case after.version == 0:
+		w.deed = moved
+	}
+	return w, w.deed != "" || before.position != after.position
+}
+
+// record writes a change with its trail.
+func (s *Store) record(ctx context.Context, tx *sql.Tx, by By, revision int64, steps []written) error {
+	_, err := tx.ExecContext(ctx, `INSERT INTO change (revision, at_ms, who, what) VALUES ($1, $2, $3, $4)`, revision, s.now().UnixMilli(), plain(by.Who), plain(by.What))
+	if err != nil {
+		return err
+	}
+	for i, w := range steps {
+		if err := writeThing(ctx, tx, w); err != nil {
+			return err
+		}
+		if err := writeTrail(ctx, tx, revision, i+1, w); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func writeThing(ctx context.Context, tx *sql.Tx, w written) (err error) {
+	r := w.after
+	switch w.deed {
+	case removed:
+		_, err = tx.ExecContext(ctx, `DELETE FROM thing WHERE id = $1`, w.before.id)
+	case added:
+		_, err = tx.ExecContext(ctx, `INSERT INTO thing (id, kind, name, position, revision, format, body) VALUES ($1, $2, $3, $4, $5, $6, $7)`,
+			r.id, string(r.kind), r.name, r.position, r.version, r.format, r.body)
+	default:
+		_, err = tx.ExecContext(ctx, `UPDATE thing SET name = $2, position = $3, revision = $4, format = $5, body = $6 WHERE id = $1`,
+			r.id, r.name, r.position, r.version, r.format, r.body)
+	}
+	return err
+}
+
+func writeTrail(ctx context.Context, tx *sql.Tx, revision int64, place int, w written) error {
+	if w.deed == "" {
+		return nil
+	}
+	r := w.after
+	if w.deed == removed {
+		r = w.before
+		r.body = ""
+	}
+	_, err := tx.ExecContext(ctx, `INSERT INTO change_thing (revision, place, thing, kind, name, deed, format, body) VALUES ($1, $2, $3, $4, $5, $6, $7, $8)`,
+		revision, place, r.id, string(r.kind), r.name, string(w.deed), r.format, r.body)
+	return err
+}
+
+// plain keeps what no database takes as text out of the trail.
+func plain(text string) string {
+	return strings.ToValidUTF8(strings.ReplaceAll(text, "\x00", ""), "�")
+}

@@ -1,0 +1,69 @@
+package store
+
+import (
+	"context"
+	"fmt"
+	"slices"
+	"strings"
+
+	"foldwright/internal/fault"
+)
+
+// staleFault tells what happened to a thing since it was read with the version in the tag.
+func (s *Store) staleFault(ctx context.Context, a asker, t Tag) error {
+	f := fault.Fault{
+		Kind: fault.Conflict, Code: CodeStale, Field: called(t.Kind, t.Name),
+		Wrong: "it is not as it was when it was read", Right: "look at it as it is now, and change that",
+	}
+	now := s.seen()
+	zone, inch := reader{}.zone, false
+	if now.Shop != nil {
+		zone, inch = zoneOf(now.Shop), now.Shop.Inch
+	}
+	if zone == nil {
+		return f
+	}
+	since, err := history(ctx, a, Page{Thing: t.ID}, reader{zone, inch})
+	if err != nil {
+		return err
+	}
+	since = slices.DeleteFunc(since, func(c Change) bool { return c.Revision <= t.Version })
+	if len(since) > 0 && t.ID != "" {
+		f.Wrong = inWords(since)
+		if since[0].Things[0].Deed == string(removed) {
+			f.Right = "add it anew if it is still wanted"
+		}
+	}
+	return f
+}
+
+// inWords tells the changes since, oldest first: "changed by ada on 2026-03-02 14:05 (calendar, feeder.rate), then …".
+func inWords(since []Change) string {
+	const most = 3
+	var told []string
+	for _, c := range since[:min(len(since), most)] {
+		text := fmt.Sprintf("%s by %s on %s", c.Things[0].Deed, c.Who, c.At.Format("2006-01-02 15:04"))
+		if names := fieldNames(c.Things[0]); names != "" && c.Things[0].Deed == string(changed) {
+			text += " (" + names + ")"
+		}
+		told = append(told, text)
+	}
+	slices.Reverse(told)
+	text := "since you read it, it was " + strings.Join(told, ", then ")
+	if more := len(since) - most; more > 0 {
+		text += fmt.Sprintf(", after %d other changes", more)
+	}
+	return text
+}
+
+func fieldNames(c Changed) string {
+	const most = 4
+	var names []string
+	for _, f := range c.Fields[:min(len(c.Fields), most)] {
+		names = append(names, f.Name)
+	}
+	if more := len(c.Fields) - most; more > 0 {
+		names = append(names, fmt.Sprintf("%d more", more))
+	}
+	return strings.Join(names, ", ")
+}

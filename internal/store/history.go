@@ -1,0 +1,110 @@
+package store
+
+import (
+	"context"
+	"time"
+
+	"foldwright/internal/shop"
+	"foldwright/internal/units"
+)
+
+// Change is one entry of the audit trail.
+type Change struct {
+	Revision int64
+	At       time.Time // by the clock of the shop
+	Who      string
+	What     string // in the words of who changed it; may be empty
+	Things   []Changed
+}
+
+// Changed is one thing of a change.
+type Changed struct {
+	Kind   Kind
+	ID     string
+	Name   string // after the change; of something removed: before it
+	Deed   string // added, changed, moved or removed
+	Fields []Field
+}
+
+// Field is one field that a change made different; Before or After is empty when there was no such field.
+type Field struct{ Name, Before, After string }
+
+// Page says which part of the trail is wanted.
+type Page struct {
+	Before int64  // only changes before this revision; 0 = from the newest
+	Limit  int    // at most so many
+	Thing  string // only changes of the thing with this id; empty = of all
+}
+
+// pageMost is the longest page: the trail of a year does not fit into one answer.
+const pageMost = 500
+
+// History reads the audit trail, newest change first.
+func (s *Store) History(ctx context.Context, p Page) ([]Change, error) {
+	now, err := s.Snapshot(ctx)
+	if err != nil {
+		return nil, err
+	}
+	zone, inch := time.UTC, false
+	if now.Shop != nil {
+		zone, inch = zoneOf(now.Shop), now.Shop.Inch
+	}
+	return history(ctx, s.db, p, reader{zone, inch})
+}
+
+func zoneOf(s *shop.Shop) *time.Location {
+	if s.Zone == nil {
+		return time.UTC
+	}
+	return s.Zone
+}
+
+// history joins changes with their things; what a thing was before stands with its last change before that.
+func history(ctx context.Context, a asker, p Page, r reader) ([]Change, error) {
+	if p.Before <= 0 {
+		p.Before = 1<<63 - 1
+	}
+	if p.Limit <= 0 || p.Limit > pageMost {
+		p.Limit = pageMost
+	}
+	found, err := a.QueryContext(ctx, `
+		SELECT c.revision, c.at_ms, c.who, c.what, COALESCE(t.kind, ''), COALESCE(t.thing, ''), COALESCE(t.name, ''), COALESCE(t.deed, ''), COALESCE(t.body, ''),
+			COALESCE((SELECT o.body FROM change_thing o WHERE o.thing = t.thing AND o.revision < t.revision ORDER BY o.revision DESC LIMIT 1), '')
+		FROM (SELECT revision, at_ms, who, what FROM change
+			WHERE revision < $1 AND (CAST($2 AS TEXT) = '' OR EXISTS (SELECT 1 FROM change_thing x WHERE x.revision = change.revision AND x.thing = $2))
+			ORDER BY revision DESC LIMIT $3) c
+		LEFT JOIN change_thing t ON t.revision = c.revision
+		ORDER BY c.revision DESC, t.place`, p.Before, p.Thing, p.Limit)
+	if err != nil {
+		return nil, err
+	}
+	defer found.Close()
+	var list []Change
+	for found.Next() {
+		var c Change
+		var at int64
+		var t Changed
+		var body, before string
+		if err := found.Scan(&c.Revision, &at, &c.Who, &c.What, &t.Kind, &t.ID, &t.Name, &t.Deed, &body, &before); err != nil {
+			return nil, err
+		}
+		if len(list) == 0 || list[len(list)-1].Revision != c.Revision {
+			c.At = time.UnixMilli(at).In(r.zone)
+			list = append(list, c)
+		}
+		if t.ID != "" && (p.Thing == "" || t.ID == p.Thing) {
+			t.Fields = r.differing(before, body)
+			last := &list[len(list)-1]
+			last.Things = append(last.Things, t)
+		}
+	}
+	return list, found.Err()
+}
+
+// reader shows what stands in bodies as people of the shop read it.
+type reader struct {
+	zone *time.Location
+	inch bool
+}
+
+func (r reader) length(nm int64) string { return units.Length(nm).Format(r.inch) }

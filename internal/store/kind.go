@@ -1,0 +1,178 @@
+package store
+
+import (
+	"bytes"
+	"encoding/json"
+	"fmt"
+	"io"
+	"strings"
+	"time"
+
+	"foldwright/internal/calendar"
+	"foldwright/internal/changeover"
+	"foldwright/internal/fault"
+	"foldwright/internal/job"
+	"foldwright/internal/machine"
+	"foldwright/internal/paper"
+	"foldwright/internal/shop"
+	"foldwright/internal/tooling"
+)
+
+// Kind is a sort of thing that is kept and changed by itself.
+type Kind string
+
+const (
+	OfShop      Kind = "shop"      // [Head]; there is one
+	OfCalendar  Kind = "calendar"  // calendar.Calendar
+	OfClass     Kind = "class"     // tooling.Class
+	OfTool      Kind = "tool"      // shop.ToolStock
+	OfSet       Kind = "set"       // tooling.Set
+	OfFolder    Kind = "folder"    // machine.Folder
+	OfPresent   Kind = "present"   // shop.State
+	OfPerson    Kind = "person"    // shop.Person
+	OfStock     Kind = "stock"     // paper.Stock
+	OfJob       Kind = "job"       // job.Job, in the order given
+	OfDone      Kind = "done"      // job.Job
+	OfStandards Kind = "standards" // changeover.Standards; there is one
+	OfWeights   Kind = "weights"   // shop.Weights; there is one
+	OfHouse     Kind = "house"     // shop.House; there is one
+)
+
+// Head is what a shop says of itself.
+type Head struct {
+	Name string
+	Zone *time.Location
+	Now  time.Time
+	Inch bool
+}
+
+// keeping is how things of a kind are kept.
+type keeping struct {
+	kind  Kind
+	alone bool // there is exactly one
+	each  func(*shop.Shop) []any
+	add   func(*shop.Shop, any)
+	name  func(value any) (string, bool) // false: the value is of another type
+	write func(value any) any
+	read  func(body []byte) (any, error)
+}
+
+// keepings holds every kind, in the order in which they are written.
+var keepings = []keeping{
+	one(OfShop, func(s *shop.Shop) Head { return Head{s.Name, s.Zone, s.Now, s.Inch} },
+		func(s *shop.Shop, h Head) { s.Name, s.Zone, s.Now, s.Inch = h.Name, h.Zone, h.Now, h.Inch }, headOf, headRecord.value),
+	list(OfCalendar, func(s *shop.Shop) *[]calendar.Calendar { return &s.Calendars }, func(c calendar.Calendar) string { return c.Name }, calendarOf, calendarRecord.value),
+	list(OfClass, func(s *shop.Shop) *[]tooling.Class { return &s.Classes }, func(c tooling.Class) string { return c.Name }, classOf, classRecord.value),
+	list(OfTool, func(s *shop.Shop) *[]shop.ToolStock { return &s.Tools }, ToolName, toolStockOf, toolStockRecord.value),
+	list(OfSet, func(s *shop.Shop) *[]tooling.Set { return &s.Sets }, func(t tooling.Set) string { return t.Label }, setOf, setRecord.value),
+	list(OfFolder, func(s *shop.Shop) *[]machine.Folder { return &s.Folders }, func(f machine.Folder) string { return f.Name }, folderOf, folderRecord.value),
+	list(OfPresent, func(s *shop.Shop) *[]shop.State { return &s.States }, func(p shop.State) string { return p.Folder }, stateOf, stateRecord.value),
+	list(OfPerson, func(s *shop.Shop) *[]shop.Person { return &s.Bench }, func(p shop.Person) string { return p.Name }, personOf, personRecord.value),
+	list(OfStock, func(s *shop.Shop) *[]paper.Stock { return &s.Stocks }, func(k paper.Stock) string { return k.Name }, stockOf, stockRecord.value),
+	list(OfJob, func(s *shop.Shop) *[]job.Job { return &s.Jobs }, func(j job.Job) string { return j.Name }, jobOf, jobRecord.value),
+	list(OfDone, func(s *shop.Shop) *[]job.Job { return &s.Done }, func(j job.Job) string { return j.Name }, jobOf, jobRecord.value),
+	one(OfStandards, func(s *shop.Shop) changeover.Standards { return s.Standards },
+		func(s *shop.Shop, v changeover.Standards) { s.Standards = v }, standardsOf, standardsRecord.value),
+	one(OfWeights, func(s *shop.Shop) shop.Weights { return s.Weights },
+		func(s *shop.Shop, v shop.Weights) { s.Weights = v }, weightsOf, weightsRecord.value),
+	one(OfHouse, func(s *shop.Shop) shop.House { return s.House },
+		func(s *shop.Shop, v shop.House) { s.House = v }, houseOf, houseRecord.value),
+}
+
+// ToolName is the name under which a stock of tools is kept: tools have none of their own.
+func ToolName(t shop.ToolStock) string { return t.Type.String() + " for " + t.Class }
+
+func keepingOf(k Kind) (keeping, bool) {
+	for _, kp := range keepings {
+		if kp.kind == k {
+			return kp, true
+		}
+	}
+	return keeping{}, false
+}
+
+// list is the keeping of a list of the shop. R is the record that stands for T in the database.
+func list[T, R any](k Kind, at func(*shop.Shop) *[]T, name func(T) string, record func(T) R, value func(R) T) keeping {
+	return keeping{
+		kind: k,
+		each: func(s *shop.Shop) []any {
+			var all []any
+			for _, v := range *at(s) {
+				all = append(all, v)
+			}
+			return all
+		},
+		add: func(s *shop.Shop, v any) { *at(s) = append(*at(s), v.(T)) },
+		name: func(v any) (string, bool) {
+			t, ok := v.(T)
+			if !ok {
+				return "", false
+			}
+			return name(t), true
+		},
+		write: func(v any) any { return record(v.(T)) },
+		read:  func(body []byte) (any, error) { return decode(body, value) },
+	}
+}
+
+// one is the keeping of a part of which a shop has one.
+func one[T, R any](k Kind, get func(*shop.Shop) T, set func(*shop.Shop, T), record func(T) R, value func(R) T) keeping {
+	return keeping{
+		kind:  k,
+		alone: true,
+		each:  func(s *shop.Shop) []any { return []any{get(s)} },
+		add:   func(s *shop.Shop, v any) { set(s, v.(T)) },
+		name:  func(v any) (string, bool) { _, ok := v.(T); return "", ok },
+		write: func(v any) any { return record(v.(T)) },
+		read:  func(body []byte) (any, error) { return decode(body, value) },
+	}
+}
+
+// decode reads a body strictly: a field that is not known would be lost at the next writing.
+func decode[T, R any](body []byte, value func(R) T) (any, error) {
+	var record R
+	d := json.NewDecoder(bytes.NewReader(body))
+	d.DisallowUnknownFields()
+	if err := d.Decode(&record); err != nil {
+		return nil, err
+	}
+	if _, err := d.Token(); err != io.EOF {
+		return nil, fmt.Errorf("more than one value")
+	}
+	return value(record), nil
+}
+
+// encode makes a row of a value. What would read back as something else is refused: written, read and written again it
+// must be the same text. (Bytes that are no UTF-8, for one, do not come back.)
+func (k keeping) encode(value any) (row, error) {
+	name, ok := k.name(value)
+	if !ok {
+		return row{}, fmt.Errorf("a %T is no %s", value, k.kind)
+	}
+	r := row{kind: k.kind, name: name, format: bodyFormat}
+	body, err := json.Marshal(k.write(value))
+	if err == nil {
+		r.value, err = k.read(body)
+	}
+	if err != nil {
+		return row{}, notKeepable(k.kind, name, err.Error())
+	}
+	again, err := json.Marshal(k.write(r.value))
+	if err != nil || !bytes.Equal(body, again) || strings.ContainsRune(name, 0) {
+		return row{}, notKeepable(k.kind, name, "it holds signs that are no letters")
+	}
+	r.body = string(body)
+	return r, nil
+}
+
+func notKeepable(k Kind, name, why string) error {
+	return fault.Fault{Kind: fault.Input, Code: CodeKeep, Field: called(k, name), Wrong: "it cannot be kept: " + why, Right: "plain text, known words and finite numbers"}
+}
+
+// called names a thing in a message.
+func called(k Kind, name string) string {
+	if name == "" {
+		return string(k)
+	}
+	return fmt.Sprintf("%s %q", k, name)
+}

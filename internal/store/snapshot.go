@@ -1,0 +1,203 @@
+package store
+
+import (
+	"context"
+	"database/sql"
+	"fmt"
+	"time"
+
+	"foldwright/internal/calendar"
+	"foldwright/internal/fault"
+	"foldwright/internal/job"
+	"foldwright/internal/shop"
+)
+
+// Snapshot is the whole shop at one moment. It is shared: nobody changes it, nor what it points to.
+type Snapshot struct {
+	Revision int64      // of the last change; 0 when there was none yet
+	Shop     *shop.Shop // nil when there is none yet
+	Faults   fault.List // what the rules of this program find wrong with it
+	rows     rows
+}
+
+// Tag names a thing together with the version that was seen of it. It is what an edit must show.
+type Tag struct {
+	Kind    Kind
+	ID      string // stays when the name changes
+	Name    string
+	Version int64 // the revision of the last change of the thing; never used twice
+}
+
+// Tags gives the tags of a kind in the order of its list in the shop.
+func (s *Snapshot) Tags(k Kind) []Tag {
+	var tags []Tag
+	for _, r := range s.rows[k] {
+		tags = append(tags, r.tag())
+	}
+	return tags
+}
+
+// Tag gives the tag of a thing by its name, which is empty for what a shop has one of.
+func (s *Snapshot) Tag(k Kind, name string) (Tag, bool) {
+	for _, r := range s.rows[k] {
+		if r.name == name {
+			return r.tag(), true
+		}
+	}
+	return Tag{}, false
+}
+
+// rows are the things by kind, each kind in its order.
+type rows map[Kind][]row
+
+// row is a thing as it is kept.
+type row struct {
+	id       string
+	kind     Kind
+	name     string
+	position int64 // ascending within the kind; 0: not placed yet
+	version  int64 // 0: changed, and not written yet
+	format   int
+	body     string
+	value    any // what the body says
+}
+
+func (r row) tag() Tag { return Tag{r.kind, r.id, r.name, r.version} }
+
+// Snapshot reads the shop as it is now.
+func (s *Store) Snapshot(ctx context.Context) (*Snapshot, error) {
+	last := s.seen()
+	revision, err := revisionOf(ctx, s.db)
+	if err != nil || revision == last.Revision {
+		return last, err
+	}
+	tx, err := s.db.BeginTx(ctx, asOfNow)
+	if err != nil {
+		return nil, err
+	}
+	defer tx.Rollback()
+	if revision, err = revisionOf(ctx, tx); err != nil {
+		return nil, err
+	}
+	read, err := s.load(ctx, tx, last)
+	if err != nil {
+		return nil, err
+	}
+	now := s.assemble(read, revision)
+	s.saw(now)
+	return now, nil
+}
+
+// asOfNow makes all reading of a transaction see one moment. SQLite's does in any case.
+var asOfNow = &sql.TxOptions{Isolation: sql.LevelRepeatableRead, ReadOnly: true}
+
+// asker is a database or a transaction.
+type asker interface {
+	QueryContext(ctx context.Context, query string, args ...any) (*sql.Rows, error)
+	QueryRowContext(ctx context.Context, query string, args ...any) *sql.Row
+}
+
+func revisionOf(ctx context.Context, a asker) (revision int64, err error) {
+	err = a.QueryRowContext(ctx, `SELECT revision FROM counter WHERE only = 1`).Scan(&revision)
+	return revision, err
+}
+
+// load reads the things; the bodies only of those that changed since the known snapshot.
+func (s *Store) load(ctx context.Context, a asker, known *Snapshot) (rows, error) {
+	found, err := a.QueryContext(ctx, `SELECT id, kind, name, position, revision, format, CASE WHEN revision > $1 THEN body ELSE '' END
+		FROM thing ORDER BY kind, position, id`, known.Revision)
+	if err != nil {
+		return nil, err
+	}
+	defer found.Close()
+	old := known.rows.byID()
+	read := rows{}
+	for found.Next() {
+		var r row
+		if err := found.Scan(&r.id, &r.kind, &r.name, &r.position, &r.version, &r.format, &r.body); err != nil {
+			return nil, err
+		}
+		if r.version <= known.Revision {
+			r.body, r.value = old[r.id].body, old[r.id].value
+		} else if r.value, err = s.valueOf(r); err != nil {
+			return nil, err
+		}
+		read[r.kind] = append(read[r.kind], r)
+	}
+	return read, found.Err()
+}
+
+func (s *Store) valueOf(r row) (any, error) {
+	k, known := keepingOf(r.kind)
+	if !known || r.format > bodyFormat {
+		return nil, fault.Fault{
+			Kind: fault.Input, Code: CodeNewer, File: s.where, Wrong: called(r.kind, r.name) + " was written by a newer foldwright",
+			Right: "use the newer one",
+		}
+	}
+	value, err := k.read([]byte(r.body))
+	if err != nil {
+		return nil, s.damaged(fmt.Sprintf("%s cannot be read: %v", called(r.kind, r.name), err))
+	}
+	return value, nil
+}
+
+func (s *Store) damaged(what string) error {
+	return fault.Fault{Kind: fault.Input, Code: CodeDamaged, File: s.where, Wrong: what, Right: "restore a backup, and look for what else wrote to the database"}
+}
+
+func (r rows) byID() map[string]row {
+	all := map[string]row{}
+	for _, k := range keepings {
+		for _, one := range r[k.kind] {
+			all[one.id] = one
+		}
+	}
+	return all
+}
+
+// assemble makes a shop of the rows and holds it to its rules.
+func (s *Store) assemble(r rows, revision int64) *Snapshot {
+	now := &Snapshot{Revision: revision, rows: r}
+	if len(r[OfShop]) == 0 {
+		return now
+	}
+	now.Shop = new(shop.Shop)
+	for _, k := range keepings {
+		for _, one := range r[k.kind] {
+			k.add(now.Shop, one.value)
+		}
+	}
+	byTheClockOf(now.Shop)
+	now.Faults = s.check(now.Shop)
+	return now
+}
+
+// byTheClockOf shows all moments by the clock of the shop; a calendar without one of its own goes by it too. The lists of
+// jobs and calendars are the shop's own, made just now.
+func byTheClockOf(s *shop.Shop) {
+	if s.Zone == nil {
+		return
+	}
+	show := func(t *time.Time) {
+		if !t.IsZero() {
+			*t = t.In(s.Zone)
+		}
+	}
+	show(&s.Now)
+	for _, list := range [][]job.Job{s.Jobs, s.Done} {
+		for i := range list {
+			show(&list[i].Release)
+			show(&list[i].Due)
+		}
+	}
+	for i := range s.Calendars {
+		own(&s.Calendars[i], s.Zone)
+	}
+}
+
+func own(c *calendar.Calendar, zone *time.Location) {
+	if c.Zone == nil {
+		c.Zone = zone
+	}
+}

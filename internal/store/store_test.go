@@ -1,0 +1,13 @@
+package store_test
+
+import (
+	"path/filepath"
+	"testing"
+
+	"foldwright/internal/demo"
+	"foldwright/internal/store/storetest"
+)
+
+func TestSQLite(t *testing.T) {
+	storetest.Run(t, func(t *testing.T) string { return filepath.Join(t.TempDir(), "shop.db") }, demo.Shop)
+}
