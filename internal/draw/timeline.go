@@ -131,6 +131,8 @@ func (t *timeline) task(y float64, task plan.Task) {
 	t.sets(y, task)
 	if task.Late > 0 {
 		t.late(runs[len(runs)-1], task)
+	} else if !task.RunEnd.After(t.to) {
+		t.due(widest(runs), task)
 	}
 }
 
@@ -223,14 +225,38 @@ func (t *timeline) late(run Box, task plan.Task) {
 	y := run.Y - 1
 	from := max(t.x(task.Due), run.X)
 	t.p.Line(from, y, run.Right(), y, penLate)
-	if !task.Due.Before(t.from) && !task.Due.After(t.to) {
-		x := t.x(task.Due)
-		t.p.Shape([]Point{{x, run.Y}, {x - 1, run.Y - 2.4}, {x + 1, run.Y - 2.4}}, Orange)
+	if t.shows(task.Due) {
+		t.p.Shape(pointer(t.x(task.Due), run.Y), Orange)
 	}
 	if text := t.say.Say("late %s", task.Late); TextWidth(text, 2.2, true) < run.W-0.6 {
 		t.p.Write(Text{X: run.Right() - 0.4, Y: run.Bottom() - 0.6, Size: 2.2, Bold: true, Anchor: End, Ink: Orange, String: text})
 	}
 }
+
+// due marks above the lane when a job that is on time was due, hollow, and says it in the bar where there is room: the
+// hour alone when it is the page's own day.
+func (t *timeline) due(run Box, task plan.Task) {
+	if task.Due.IsZero() {
+		return
+	}
+	if t.shows(task.Due) {
+		t.p.Marks = append(t.p.Marks, Stroke{Points: pointer(t.x(task.Due), run.Y), Closed: true, Pen: penRuler})
+	}
+	at := task.Due.In(t.plan.Zone)
+	when := at.Format("15:04")
+	if at.YearDay() != t.from.YearDay() || at.Year() != t.from.Year() {
+		when = at.Format("01-02 15:04")
+	}
+	if text := t.say.Say("due %s", when); TextWidth(text, 2.2, false) < run.W-0.6 {
+		t.p.Write(Text{X: run.Right() - 0.4, Y: run.Bottom() - 0.6, Size: 2.2, Anchor: End, Ink: Grey, String: text})
+	}
+}
+
+// shows tells whether an instant is on the page.
+func (t *timeline) shows(at time.Time) bool { return !at.Before(t.from) && !at.After(t.to) }
+
+// pointer is a triangle that points down to a place.
+func pointer(x, y float64) []Point { return []Point{{x, y}, {x - 1, y - 2.4}, {x + 1, y - 2.4}} }
 
 // builds draws the work of a bench person, each build named below it, moved aside where names would touch.
 func (t *timeline) builds(y float64, who string) {
@@ -269,7 +295,10 @@ func (t *timeline) legend(y float64) {
 	item(func(b Box) { t.p.Outline(b, penRun) }, t.say.Say("run or bench work"))
 	item(func(b Box) { t.p.Area(b, Pale) }, t.say.Say("nobody works"))
 	item(func(b Box) {
-		t.p.Line(b.X+2, b.Y+2.6, b.Right(), b.Y+2.6, penLate)
-		t.p.Shape([]Point{{b.X + 2, b.Y + 1}, {b.X + 1, b.Y + 3.4}, {b.X + 3, b.Y + 3.4}}, Orange)
+		t.p.Line(b.X+2, b.Y+2.4, b.Right(), b.Y+2.4, penLate)
+		t.p.Shape(pointer(b.X+2, b.Y+3.4), Orange)
 	}, t.say.Say("late, from when it was due"))
+	item(func(b Box) {
+		t.p.Marks = append(t.p.Marks, Stroke{Points: pointer(b.X+7, b.Y+3.4), Closed: true, Pen: penRuler})
+	}, t.say.Say("due, on time"))
 }

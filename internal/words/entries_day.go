@@ -8,5 +8,6 @@ var day = []entry{
 	{"make-ready", "Rüsten", "preparación", "calage"},
 	{"run or bench work", "Lauf oder Arbeit an der Werkbank", "tirada o trabajo en el banco", "roulage ou travail à l'établi"},
 	{"nobody works", "niemand arbeitet", "nadie trabaja", "personne ne travaille"},
+	{"due, on time", "Termin, rechtzeitig", "entrega, a tiempo", "échéance, à temps"},
 	{"late, from when it was due", "zu spät, ab dem Termin", "con retraso, desde la hora de entrega", "en retard, depuis l'échéance"},
 }
