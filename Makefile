@@ -10,7 +10,7 @@ FUZZTIME ?= 5s
 BENCH ?= .
 BENCHTIME ?= 1s
 
-.PHONY: help build demo test test-tools check-format vet unit race fuzz bench lint format cover clean
+.PHONY: help build demo test test-tools check-format vet unit race fuzz bench lint format soak cover clean
 
 help: ## this list
 	@grep -hE '^[a-z-]+:.*## ' $(MAKEFILE_LIST) | sed -E 's/^([a-z-]+):[^#]*## /\1\t/' | while IFS=$$'\t' read -r n t; do printf 'make %-14s %s\n' "$$n" "$$t"; done
@@ -23,7 +23,7 @@ demo: build ## write the demo shop to a temporary directory, check it, plan it, 
 
 test: test-tools check-format vet unit fuzz ## what must pass before anything is committed
 
-test-tools: ## poppler, qpdf and zbar, which judge the printed pages in the tests; installs what is missing
+test-tools: ## poppler, qpdf, zbar and PostgreSQL, which the tests need; installs what is missing
 	@.ci/test-tools
 
 check-format: ## fails when a file is not as gofmt writes it
@@ -52,6 +52,9 @@ lint: bin/golangci-lint ## the linters of .golangci.yml (builds them first, abou
 
 format: bin/gofumpt ## write all Go files as gofumpt does
 	bin/gofumpt -w cmd internal tools
+
+soak: ## a thousand writers killed in the middle of their work, on each database (some minutes)
+	FOLDWRIGHT_KILL_ROUNDS=1000 $(GO) test -count 1 -timeout 60m -v -run KilledWriter ./internal/store
 
 cover: ## statement coverage by package
 	$(GO) test -cover ./...

@@ -206,7 +206,7 @@ func places(n int) string {
 }
 
 func setRevision(ctx context.Context, tx *sql.Tx, revision int64) error {
-	_, err := tx.ExecContext(ctx, `UPDATE counter SET revision = $1 WHERE only = 1`, revision)
+	_, err := tx.ExecContext(ctx, `UPDATE counter SET revision = $1 WHERE one = 1`, revision)
 	return err
 }
 

@@ -118,7 +118,7 @@ func (s *Store) write(ctx context.Context, by By, decide func(*Snapshot) (rows, 
 
 // begin numbers the change, which keeps all other writers out until the end of it, and gives the shop before it.
 func (s *Store) begin(ctx context.Context, tx *sql.Tx) (now *Snapshot, revision int64, err error) {
-	if err = tx.QueryRowContext(ctx, `UPDATE counter SET revision = revision + 1 WHERE only = 1 RETURNING revision`).Scan(&revision); err != nil {
+	if err = tx.QueryRowContext(ctx, `UPDATE counter SET revision = revision + 1 WHERE one = 1 RETURNING revision`).Scan(&revision); err != nil {
 		return nil, 0, err
 	}
 	now = s.seen()

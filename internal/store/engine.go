@@ -102,17 +102,10 @@ func create(path string) error {
 
 // openServer opens a PostgreSQL database, which must be there. A commit returns after the server's disk has it unless the
 // server was told otherwise.
-func openServer(where string) (*sql.DB, error) {
-	db, err := sql.Open("pgx", where)
-	if err == nil {
-		db.SetMaxOpenConns(serverConnections)
-		db.SetMaxIdleConns(serverConnections)
-	}
-	return db, err
-}
+func openServer(where string) (*sql.DB, error) { return sql.Open("pgx", where) }
 
-// serverConnections are enough for readers beside one writer, and leave room on a server that has 100 in all.
-const serverConnections = 16
+// connections are enough for readers beside one writer, cost little memory, and leave room on a server that has 100 in all.
+const connections = 12
 
 func asItIs(where string) string { return where }
 

@@ -98,7 +98,7 @@ type asker interface {
 }
 
 func revisionOf(ctx context.Context, a asker) (revision int64, err error) {
-	err = a.QueryRowContext(ctx, `SELECT revision FROM counter WHERE only = 1`).Scan(&revision)
+	err = a.QueryRowContext(ctx, `SELECT revision FROM counter WHERE one = 1`).Scan(&revision)
 	return revision, err
 }
 

@@ -64,6 +64,8 @@ func open(ctx context.Context, e engine, where string, o Options) (*Store, error
 	if err != nil {
 		return nil, cannotOpen(e.shown(where), err)
 	}
+	db.SetMaxOpenConns(connections)
+	db.SetMaxIdleConns(connections)
 	s := &Store{
 		db: db, engine: e, where: e.shown(where), now: o.Now, check: (*shop.Shop).Check,
 		turn: make(chan struct{}, 1), last: &Snapshot{},

@@ -1,9 +1,9 @@
 -- One row, the number of the last change. A writer updates it first, which makes writers wait for each other.
 CREATE TABLE counter (
-	only     INTEGER PRIMARY KEY CHECK (only = 1),
+	one      INTEGER PRIMARY KEY CHECK (one = 1),
 	revision BIGINT NOT NULL
 );
-INSERT INTO counter (only, revision) VALUES (1, 0);
+INSERT INTO counter (one, revision) VALUES (1, 0);
 
 -- The things of the shop as they are now. revision is that of the last change of this thing, and its version.
 CREATE TABLE thing (

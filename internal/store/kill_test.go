@@ -1,0 +1,198 @@
+package store_test
+
+import (
+	"bufio"
+	"context"
+	"fmt"
+	"io"
+	"math/rand/v2"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+
+	"foldwright/internal/demo"
+	"foldwright/internal/store"
+	"foldwright/internal/store/storetest"
+)
+
+// writerVariable names the database that this test program shall write to until it is killed.
+const writerVariable = "FOLDWRIGHT_TEST_WRITER"
+
+// roundsVariable says how often a writer is killed; make soak wants a thousand.
+const roundsVariable = "FOLDWRIGHT_KILL_ROUNDS"
+
+func TestMain(m *testing.M) {
+	if where := os.Getenv(writerVariable); where != "" {
+		writeUntilKilled(where)
+	}
+	os.Exit(m.Run())
+}
+
+// hands are how many people write at once in the program that is killed.
+const hands = 3
+
+// writeUntilKilled counts up the sheets of one job for each hand, and says on its output what was acknowledged. It ends
+// when it is killed, or when something is wrong.
+func writeUntilKilled(where string) {
+	ctx := context.Background()
+	s, err := store.Open(ctx, where, store.Options{})
+	if err == nil {
+		err = fillOnce(ctx, s)
+	}
+	if err != nil {
+		fmt.Println("failed:", err)
+		os.Exit(1)
+	}
+	var wait sync.WaitGroup
+	for hand := range hands {
+		wait.Go(func() { fmt.Println("failed:", countUp(ctx, s, hand)) })
+	}
+	wait.Wait()
+	os.Exit(1)
+}
+
+func fillOnce(ctx context.Context, s *store.Store) error {
+	sh, err := demo.Shop()
+	if err != nil {
+		return err
+	}
+	if now, err := s.Snapshot(ctx); err != nil || now.Shop != nil {
+		return err
+	}
+	for i := range hands {
+		sh.Jobs[i].Sheets = 1
+	}
+	_, err = s.Fill(ctx, store.By{Who: "writer"}, sh)
+	return err
+}
+
+func countUp(ctx context.Context, s *store.Store, hand int) error {
+	for {
+		now, err := s.Snapshot(ctx)
+		if err != nil {
+			return err
+		}
+		j := now.Shop.Jobs[hand]
+		j.Sheets++
+		tag, _ := now.Tag(store.OfJob, j.Name)
+		if _, err := s.Change(ctx, store.By{Who: "hand " + strconv.Itoa(hand)}, store.Put(tag, j)); err != nil {
+			return err
+		}
+		fmt.Printf("%d %d\n", hand, j.Sheets) // one write to the pipe
+	}
+}
+
+func TestKilledWriterLosesNothing(t *testing.T) {
+	dir := t.TempDir()
+	killRounds(t, func(round int) string { return filepath.Join(dir, fmt.Sprintf("shop-%d.db", round/10)) })
+}
+
+func TestKilledWriterLosesNothingOnPostgreSQL(t *testing.T) {
+	server := storetest.Server(t)
+	var schema string
+	killRounds(t, func(round int) string {
+		if round%10 == 0 {
+			schema = storetest.Schema(t, server)
+		}
+		return schema
+	})
+}
+
+// killRounds kills a writer at random moments, ten times on each database: while it makes the tables, fills them, writes.
+// After each the counts are at least what was acknowledged and at most one more for each hand, and the store is sound.
+func killRounds(t *testing.T, place func(round int) string) {
+	rounds := 20
+	if text := os.Getenv(roundsVariable); text != "" {
+		n, err := strconv.Atoi(text)
+		if err != nil {
+			t.Fatal(err)
+		}
+		rounds = n
+	}
+	seed := rand.Uint64()
+	chance := rand.New(rand.NewPCG(seed, 0))
+	total := 0
+	for round := range rounds {
+		after := time.Duration(chance.Int64N(int64(200 * time.Millisecond)))
+		where := place(round)
+		acknowledged, changes := writeAndKill(t, where, after)
+		checkCounts(t, where, acknowledged)
+		total += changes
+		if t.Failed() {
+			t.Fatalf("round %d of seed %d, killed after %s", round, seed, after)
+		}
+	}
+	t.Logf("%d kills, %d acknowledged changes, none lost", rounds, total)
+	if total < rounds {
+		t.Errorf("the writers hardly came to write: %d changes in %d rounds", total, rounds)
+	}
+}
+
+// writeAndKill runs a writer, kills it and gives the last count that each hand was told is kept, and how many there were.
+func writeAndKill(t *testing.T, where string, after time.Duration) (last [hands]int, changes int) {
+	t.Helper()
+	cmd := exec.Command(os.Args[0])
+	cmd.Env = append(os.Environ(), writerVariable+"="+where)
+	out, err := cmd.StdoutPipe()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := cmd.Start(); err != nil {
+		t.Fatal(err)
+	}
+	kill := time.AfterFunc(after, func() { cmd.Process.Kill() })
+	defer kill.Stop()
+	changes = read(t, out, &last)
+	cmd.Wait()
+	return last, changes
+}
+
+// read takes in what the writer says until it is dead. A last line without an end was cut by the kill, after its change.
+func read(t *testing.T, out io.Reader, last *[hands]int) (changes int) {
+	t.Helper()
+	lines := bufio.NewReader(out)
+	for {
+		line, err := lines.ReadString('\n')
+		if err != nil {
+			return changes
+		}
+		var hand, count int
+		if n, _ := fmt.Sscanf(line, "%d %d", &hand, &count); n != 2 {
+			t.Errorf("the writer said %q", strings.TrimSpace(line))
+			continue
+		}
+		last[hand] = max(last[hand], count)
+		changes++
+	}
+}
+
+// checkCounts opens what a killed writer left and holds it to what was acknowledged.
+func checkCounts(t *testing.T, where string, acknowledged [hands]int) {
+	t.Helper()
+	ctx := t.Context()
+	s, err := store.Open(ctx, where, store.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer s.Close()
+	if err := s.Verify(ctx); err != nil {
+		t.Fatal(err)
+	}
+	now, err := s.Snapshot(ctx)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for hand, count := range acknowledged {
+		if count == 0 {
+			continue
+		}
+		if now.Shop == nil || now.Shop.Jobs[hand].Sheets < count || now.Shop.Jobs[hand].Sheets > count+1 {
+			t.Errorf("hand %d was told of %d; kept is revision %d", hand, count, now.Revision)
+		}
+	}
+}
