@@ -215,7 +215,7 @@ func TestFaults(t *testing.T) {
 	}{
 		{"slip in a job", d, "21o1", "", fault.Missing, `job: there is no job "21o1"; did you mean "2101"? [unknown-name]`},
 		{"slip in a folder", d, "2101", "birhc", fault.Missing, `folder: there is no folder "birhc"; known: alder, birch, hazel, rowan [unknown-name]`},
-		{"nobody can", d, "2124", "", fault.No, `job 2124: no folder can fold it [no-folder]`},
+		{"nobody can", d, "2124", "", fault.No, `job 2124: no folder can fold it; nearest is birch: unit 1 has no plate for fold 7`},
 		{"this one cannot", d, "2103", "rowan", fault.No, `job 2103: rowan cannot fold it; the feeder takes stock up to 150 g/m², this is 250 g/m²`}, // and whatever else misses
 		{"no shop", broken, "2101", "", fault.Input, `torn [field]`},
 	} {

@@ -136,16 +136,20 @@ func better(a, b Answer) int {
 	return cmp.Compare(a.Makeready+a.Run, b.Makeready+b.Run)
 }
 
-// refusal is the fault of a job that none of the folders asked can run; the answers hold the reasons of all of them.
+// refusal is the fault of a job that none of the folders asked can run, with the reasons of the one that lacks least; the
+// answers hold those of all of them.
 func refusal(answers []Answer, say *words.Speaker) error {
 	for _, a := range answers {
 		if a.Miss == nil {
 			return nil
 		}
 	}
-	no := fault.Fault{Kind: fault.No, Code: "no-folder", Field: "job " + answers[0].Job.Name, Wrong: "no folder can fold it"}
+	nearest := slices.MinFunc(answers, func(a, b Answer) int { return cmp.Compare(len(a.Miss.Whys), len(b.Miss.Whys)) })
+	no := fault.Fault{Kind: fault.No, Code: "no-folder", Field: "job " + nearest.Job.Name}
 	if len(answers) == 1 {
-		no.Wrong, no.Right = answers[0].Folder.Name+" cannot fold it", say.Text(answers[0].Miss.Why())
+		no.Wrong, no.Right = nearest.Folder.Name+" cannot fold it", say.Text(nearest.Miss.Why())
+		return no
 	}
+	no.Wrong, no.Right = "no folder can fold it", "nearest is "+nearest.Folder.Name+": "+say.Text(nearest.Miss.Why())
 	return no
 }
