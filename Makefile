@@ -9,8 +9,11 @@ GO ?= go
 FUZZTIME ?= 5s
 BENCH ?= .
 BENCHTIME ?= 1s
+BENCH_DIR ?= ../shared/bench
+BENCH_SETS ?= atsp sop wtsds sdst ssp
+BENCH_SECONDS ?= 10
 
-.PHONY: help build demo test test-tools check-format vet unit race fuzz bench lint format soak cover clean
+.PHONY: help build demo test test-tools check-format vet unit race fuzz bench bench-plan lint format soak cover clean
 
 help: ## this list
 	@grep -hE '^[a-z-]+:.*## ' $(MAKEFILE_LIST) | sed -E 's/^([a-z-]+):[^#]*## /\1\t/' | while IFS=$$'\t' read -r n t; do printf 'make %-14s %s\n' "$$n" "$$t"; done
@@ -43,6 +46,12 @@ fuzz: ## every fuzz target for FUZZTIME (now 5s unless given)
 
 bench: ## benchmarks matching BENCH (all unless given); figures belong into docs/performance.md
 	$(GO) test -run '^$$' -bench '$(BENCH)' -benchtime $(BENCHTIME) -benchmem ./...
+
+bench-plan: ## the planner on published instances in BENCH_DIR, a folder a set with a best.csv: instance, best known, ours, gap, seconds
+	@[ -d '$(BENCH_DIR)' ] || { echo "there is no directory $(BENCH_DIR); name one that holds the sets: make bench-plan BENCH_DIR=…"; exit 1; }
+	@$(GO) build -o bin/planbench ./tools/planbench
+	@for set in $(BENCH_SETS); do dir='$(BENCH_DIR)'/$$set; [ -f "$$dir/best.csv" ] || continue; \
+		tail -n +2 "$$dir/best.csv" | cut -d, -f1 | sed "s|^|$$dir/|" | xargs -d '\n' bin/planbench --set $$set --time $(BENCH_SECONDS)s --best "$$dir/best.csv"; done
 
 bin/golangci-lint bin/gofumpt: tools/lint/go.mod tools/lint/go.sum
 	cd tools/lint && $(GO) build -o ../../bin/ github.com/golangci/golangci-lint/v2/cmd/golangci-lint mvdan.cc/gofumpt

@@ -40,6 +40,9 @@ func newClimber(m *model, a *arcs, rng *rand.Rand, start Order) *climber {
 	return c
 }
 
+func (c *climber) best() (Order, Cost) { return c.least, c.leastCost }
+func (c *climber) steps() int          { return c.iterations }
+
 // from goes on at an order of a known cost.
 func (c *climber) from(order Order, cost Cost) {
 	c.draft.set(order, c.jobs)
@@ -109,7 +112,7 @@ func (c *climber) step() {
 		return
 	}
 	bar := c.now
-	bar.Total += c.slip()
+	bar.Total += slip(c.rng, c.heat)
 	if bar.Less(cost) {
 		c.undo()
 		return
@@ -119,14 +122,6 @@ func (c *climber) step() {
 		c.leastCost = cost
 		c.least = copyOrder(c.least, c.rows)
 	}
-}
-
-// slip is how much more a change may cost this time: exponentially distributed with the heat as its mean, in whole
-// numbers (one × ln 2 = 710).
-func (c *climber) slip() int64 {
-	const width = 20
-	bits := width*one - log2(1+c.rng.Int64N(1<<width))
-	return c.heat * bits / one * 710 / one / one
 }
 
 func (c *climber) anyMove() *move {

@@ -68,13 +68,32 @@ func starts(p *Problem, given Order) []Order {
 // team is the searches, which meet after every round.
 type team struct {
 	*model
-	options  Options
-	climbers []*climber
-	lead     *climber // the one with the best order, by number where they draw
-	rounds   int
+	options Options
+	seekers []seeker
+	lead    seeker // the one with the best order, by number where they draw
+	rounds  int
 
 	lock sync.Mutex // holds what follows, for Progress
 	told []told
+}
+
+// seeker is one of the searches.
+type seeker interface {
+	// from goes on at an order of a known cost.
+	from(order Order, cost Cost)
+	// climb searches until the round is spent or the context is done; it tells now and then.
+	climb(ctx context.Context, spent func(iterations int) int64, tell func())
+	// best is the best order so far, which the next round may change.
+	best() (Order, Cost)
+	steps() int
+}
+
+// newSeeker is a walker where orders of the problem can be priced without decoding, otherwise a climber.
+func newSeeker(m *model, a *arcs, rng *rand.Rand, start Order) seeker {
+	if w := newWalker(m, rng, start); w != nil {
+		return w
+	}
+	return newClimber(m, a, rng, start)
 }
 
 type told struct {
@@ -86,31 +105,34 @@ func newTeam(p *Problem, given Order, o Options) *team {
 	t := &team{model: newModel(p), options: o, told: make([]told, searches)}
 	starts, arcs := starts(p, given), newArcs(t.model)
 	for i := range searches {
-		c := newClimber(t.model, arcs, rand.New(rand.NewPCG(o.Seed, uint64(i))), starts[i%len(starts)])
-		t.climbers = append(t.climbers, c)
-		t.told[i].best = c.leastCost
+		s := newSeeker(t.model, arcs, rand.New(rand.NewPCG(o.Seed, uint64(i))), starts[i%len(starts)])
+		t.seekers = append(t.seekers, s)
+		_, t.told[i].best = s.best()
 	}
-	t.lead = t.climbers[0]
+	t.lead = t.seekers[0]
 	return t
 }
 
 // round lets all searches run side by side for a round, each from the lead's order but in the first, and waits.
 func (t *team) round(ctx context.Context, round int) {
 	if round > 0 {
-		for _, c := range t.climbers {
-			c.from(t.lead.least, t.lead.leastCost)
+		order, cost := t.lead.best()
+		order = order.Clone() // the lead would read what it writes
+		for _, s := range t.seekers {
+			s.from(order, cost)
 		}
 	}
 	t.rounds++
 	var wait sync.WaitGroup
-	for i, c := range t.climbers {
+	for i, s := range t.seekers {
 		spent := t.spent(i, round)
-		wait.Go(func() { c.climb(ctx, spent, func() { t.tell(i, c) }) })
+		wait.Go(func() { s.climb(ctx, spent, func() { t.tell(i, s) }) })
 	}
 	wait.Wait()
-	for _, c := range t.climbers {
-		if c.leastCost.Less(t.lead.leastCost) {
-			t.lead = c
+	for _, s := range t.seekers {
+		_, cost := s.best()
+		if _, least := t.lead.best(); cost.Less(least) {
+			t.lead = s
 		}
 	}
 }
@@ -153,13 +175,14 @@ func part(from, to int) func(at int) int64 {
 }
 
 // tell reports how far all searches are.
-func (t *team) tell(i int, c *climber) {
+func (t *team) tell(i int, s seeker) {
 	if t.options.Progress == nil {
 		return
 	}
 	t.lock.Lock()
 	defer t.lock.Unlock()
-	t.told[i] = told{iterations: c.iterations, best: c.leastCost}
+	_, best := s.best()
+	t.told[i] = told{iterations: s.steps(), best: best}
 	now := Progress{Restarts: t.rounds - 1, Best: t.told[0].best}
 	for _, x := range t.told {
 		now.Iterations += x.iterations
@@ -172,10 +195,11 @@ func (t *team) tell(i int, c *climber) {
 
 // result is the lead's.
 func (t *team) result(p *Problem) Result {
-	r := Result{Order: t.lead.least.Clone(), Restarts: max(0, t.rounds-1)}
-	for _, c := range t.climbers {
-		r.Iterations += c.iterations
-		if c.leastCost.Less(t.lead.leastCost) {
+	order, least := t.lead.best()
+	r := Result{Order: order.Clone(), Restarts: max(0, t.rounds-1)}
+	for _, s := range t.seekers {
+		r.Iterations += s.steps()
+		if _, cost := s.best(); cost.Less(least) {
 			panic("schedule: the lead is not the best")
 		}
 	}

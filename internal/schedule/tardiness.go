@@ -1,0 +1,114 @@
+package schedule
+
+import "math/rand/v2"
+
+// tardiness is the ground of one machine where lateness counts, beside set-ups perhaps.
+//
+// A step kicks the order by a few short moves and then improves it by swaps of stretches until none pays. A change leaves
+// most jobs in their sequence and only shifts them, and what a shift costs is known for every tail of the order
+// ([tailCosts]): a change is priced in O(log jobs), after an O(jobs²) lay-out of each order that is kept.
+type tardiness struct {
+	*model
+	setupPrice, latePrice int64
+	setup                 []Time // by from and to; row len(Jobs) is the start
+
+	row   []int
+	ends  []Time // by place: when the job ends
+	tails tailCosts
+	price int64
+
+	saved  []int // as it was before the last step
+	filter filter
+	rows   Order
+}
+
+func newTardiness(m *model) *tardiness {
+	n := m.jobs
+	t := &tardiness{
+		model: m, setupPrice: m.Weights.Setup + m.Weights.Makespan, latePrice: m.Weights.Late,
+		ends: make([]Time, n), saved: make([]int, n), row: make([]int, n), rows: make(Order, 1),
+	}
+	for _, row := range m.Setup[0] {
+		t.setup = append(t.setup, row...)
+	}
+	t.tails, t.filter = newTailCosts(n), newFilter()
+	return t
+}
+
+func (t *tardiness) total() int64 { return t.price }
+
+func (t *tardiness) order() Order {
+	t.rows[0] = t.row
+	return t.rows
+}
+
+func (t *tardiness) set(order Order) {
+	copy(t.row, order[0])
+	t.lay()
+}
+
+// lay works out ends, price and tails of the row.
+func (t *tardiness) lay() {
+	last, at, setups := t.jobs, Time(0), Time(0)
+	for p, j := range t.row {
+		s := t.setup[last*t.jobs+j]
+		setups += s
+		at += s + t.Jobs[j].Run[0]
+		t.ends[p] = at
+		last = j
+	}
+	t.tails.lay(t.Jobs, t.row, t.ends)
+	t.price = t.setupPrice*setups + t.latePrice*t.tails.cost(0, 0)
+}
+
+func (t *tardiness) heats() (first, last int64) {
+	mean := t.price * one / int64(t.jobs)
+	return mean / 20, mean / 1000
+}
+
+func (t *tardiness) step(rng *rand.Rand) (rise int64) {
+	copy(t.saved, t.row)
+	was := t.price
+	t.kick(rng)
+	t.lay()
+	t.improve(rng)
+	return t.price - was
+}
+
+func (t *tardiness) undo() {
+	copy(t.row, t.saved)
+	t.lay()
+}
+
+// kick makes one to three short moves wherever.
+func (t *tardiness) kick(rng *rand.Rand) {
+	for range 1 + rng.IntN(3) {
+		const longest = 3
+		a := rng.IntN(t.jobs)
+		c := a + 2 + rng.IntN(20)
+		if c > t.jobs {
+			continue
+		}
+		b := a + 1 + rng.IntN(min(longest, c-a-1))
+		if rng.IntN(2) == 0 {
+			b = c - (b - a)
+		}
+		rotate(t.row, a, b, c)
+	}
+}
+
+// improve makes moves that pay until none begins at any place. Places are taken in turn from a random one on.
+func (t *tardiness) improve(rng *rand.Rand) {
+	at := rng.IntN(t.jobs)
+	for idle := 0; idle < t.jobs; idle++ {
+		if best := t.bestFrom(at); best.delta < 0 {
+			t.filter.note(best.setups)
+			t.carryOut(&best)
+			t.lay()
+			idle = -1
+		}
+		if at++; at == t.jobs {
+			at = 0
+		}
+	}
+}

@@ -1,0 +1,91 @@
+package schedule
+
+import (
+	"context"
+	"math/rand/v2"
+)
+
+// ground is a problem simple enough for orders to be priced by what a change makes different. It holds one order and a
+// height, which is the price or something finer that leads to low prices.
+type ground interface {
+	set(order Order)
+	// step changes the order by chance, and maybe for the better from there, and returns by how much it rises; undo takes
+	// the last step back.
+	step(rng *rand.Rand) (rise int64)
+	undo()
+	// total is what the cost of the order would have as its Total, up to the same number for all orders.
+	total() int64
+	order() Order
+	// heats are the mean rises that are let pass at the beginning and at the end of a round, times one.
+	heats() (first, last int64)
+}
+
+// walker is one search over a ground by annealing: a step that leads higher is kept with a chance that falls with the
+// height, and over a round the walker cools.
+type walker struct {
+	ground
+	decoder    *decoder
+	rng        *rand.Rand
+	least      Order
+	leastCost  Cost
+	leastTotal int64 // of the ground, for the same order
+	iterations int
+}
+
+// newWalker is nil when the problem needs the decoder, or the start leaves jobs without a place.
+func newWalker(m *model, rng *rand.Rand, start Order) *walker {
+	g := newGround(m)
+	if g == nil {
+		return nil
+	}
+	w := &walker{ground: g, decoder: newDecoder(m), rng: rng, least: start.Clone()}
+	if w.leastCost = w.decoder.decode(start, nil); w.leastCost.Unplaced > 0 {
+		return nil
+	}
+	g.set(start)
+	w.leastTotal = g.total()
+	return w
+}
+
+func (w *walker) best() (Order, Cost) { return w.least, w.leastCost }
+func (w *walker) steps() int          { return w.iterations }
+
+func (w *walker) from(order Order, _ Cost) {
+	w.ground.set(order)
+	w.record()
+}
+
+// climb walks on from where it is, from hot to cold.
+func (w *walker) climb(ctx context.Context, spent func(iterations int) int64, tell func()) {
+	defer tell()
+	first, last := w.heats()
+	for ; ; w.iterations++ {
+		part := spent(w.iterations)
+		if part >= one || w.iterations%16 == 0 && ctx.Err() != nil {
+			return
+		}
+		if w.iterations%1024 == 0 {
+			tell()
+		}
+		if w.step(w.rng) > slip(w.rng, cool(first, last, part)) {
+			w.undo()
+		} else {
+			w.record()
+		}
+	}
+}
+
+// record keeps the order when it is the best so far. The decoder has the last word on what it costs: a ground that
+// priced it otherwise would be wrong.
+func (w *walker) record() {
+	total := w.total()
+	if total >= w.leastTotal {
+		return
+	}
+	cost := w.decoder.decode(w.order(), nil)
+	if cost.Unplaced > 0 || w.leastCost.Total-cost.Total != w.leastTotal-total {
+		panic("schedule: the price of an order by its changes is not the price of its plan")
+	}
+	w.leastTotal, w.leastCost = total, cost
+	w.least = copyOrder(w.least, w.order())
+}
