@@ -20,16 +20,16 @@ func (s *Store) Change(ctx context.Context, by By, edits ...Edit) (*Snapshot, er
 	return s.Update(ctx, by, func(*Snapshot) ([]Edit, error) { return edits, nil })
 }
 
-// Update is Change with edits that depend on the shop as it is at that moment; nobody else writes meanwhile. An error of
-// decide ends it and comes back as it is.
+// Update is Change with edits that depend on the shop as it is at that moment. Nobody else writes meanwhile, so decide is
+// quick and does not write itself. An error of it ends the change and comes back as it is.
 func (s *Store) Update(ctx context.Context, by By, decide func(now *Snapshot) ([]Edit, error)) (*Snapshot, error) {
 	return s.write(ctx, by, func(now *Snapshot) (rows, error) {
+		if now.Shop == nil {
+			return nil, s.noShop()
+		}
 		edits, err := decide(now)
 		if err != nil {
 			return nil, err
-		}
-		if now.Shop == nil {
-			return nil, s.noShop()
 		}
 		return now.rows.with(edits)
 	})
@@ -38,7 +38,7 @@ func (s *Store) Update(ctx context.Context, by By, decide func(now *Snapshot) ([
 // Replace makes s the whole shop, in one transaction. Things that stay as they are keep id and version, so that the audit
 // trail shows what is different and nothing else.
 func (s *Store) Replace(ctx context.Context, by By, whole *shop.Shop) (*Snapshot, error) {
-	return s.write(ctx, by, func(now *Snapshot) (rows, error) { return now.rows.replaced(whole) })
+	return s.write(ctx, by, func(now *Snapshot) (rows, error) { return now.rows.replacedBy(whole) })
 }
 
 // Fill is Replace for a store that has no shop yet; it never takes the place of one.
@@ -47,11 +47,11 @@ func (s *Store) Fill(ctx context.Context, by By, whole *shop.Shop) (*Snapshot, e
 		if now.Shop != nil {
 			return nil, fault.Fault{Kind: fault.Conflict, Code: "shop-exists", File: s.where, Wrong: "there is a shop already", Right: "add --replace to put the new one in its place"}
 		}
-		return now.rows.replaced(whole)
+		return now.rows.replacedBy(whole)
 	})
 }
 
-func (r rows) replaced(whole *shop.Shop) (rows, error) {
+func (r rows) replacedBy(whole *shop.Shop) (rows, error) {
 	next := rows{}
 	for _, k := range keepings {
 		old := map[string]row{}

@@ -4,7 +4,6 @@ import (
 	"bufio"
 	"context"
 	"fmt"
-	"io"
 	"math/rand/v2"
 	"os"
 	"os/exec"
@@ -118,13 +117,13 @@ func killRounds(t *testing.T, place func(round int) string) {
 	chance := rand.New(rand.NewPCG(seed, 0))
 	total := 0
 	for round := range rounds {
-		after := time.Duration(chance.Int64N(int64(200 * time.Millisecond)))
+		moment := randomMoment(chance)
 		where := place(round)
-		acknowledged, changes := writeAndKill(t, where, after)
+		acknowledged, changes := writeAndKill(t, where, moment)
 		checkCounts(t, where, acknowledged)
 		total += changes
 		if t.Failed() {
-			t.Fatalf("round %d of seed %d, killed after %s", round, seed, after)
+			t.Fatalf("round %d of seed %d, killed %+v", round, seed, moment)
 		}
 	}
 	t.Logf("%d kills, %d acknowledged changes, none lost", rounds, total)
@@ -133,8 +132,23 @@ func killRounds(t *testing.T, place func(round int) string) {
 	}
 }
 
-// writeAndKill runs a writer, kills it and gives the last count that each hand was told is kept, and how many there were.
-func writeAndKill(t *testing.T, where string, after time.Duration) (last [hands]int, changes int) {
+// moment is when a writer is killed: so many changes after its start, and then a while.
+type moment struct {
+	changes int
+	then    time.Duration
+}
+
+// randomMoment is sometimes while the writer starts, and else in the midst of writing, however slow the machine is.
+func randomMoment(chance *rand.Rand) moment {
+	if chance.IntN(3) == 0 {
+		return moment{0, time.Duration(chance.Int64N(int64(200 * time.Millisecond)))}
+	}
+	return moment{1 + chance.IntN(60), time.Duration(chance.Int64N(int64(3 * time.Millisecond)))}
+}
+
+// writeAndKill runs a writer, kills it and gives the last count that each hand was told is kept, and how many changes
+// there were.
+func writeAndKill(t *testing.T, where string, m moment) (last [hands]int, changes int) {
 	t.Helper()
 	cmd := exec.Command(os.Args[0])
 	cmd.Env = append(os.Environ(), writerVariable+"="+where)
@@ -145,30 +159,25 @@ func writeAndKill(t *testing.T, where string, after time.Duration) (last [hands]
 	if err := cmd.Start(); err != nil {
 		t.Fatal(err)
 	}
-	kill := time.AfterFunc(after, func() { cmd.Process.Kill() })
-	defer kill.Stop()
-	changes = read(t, out, &last)
-	cmd.Wait()
-	return last, changes
-}
-
-// read takes in what the writer says until it is dead. A last line without an end was cut by the kill, after its change.
-func read(t *testing.T, out io.Reader, last *[hands]int) (changes int) {
-	t.Helper()
+	kill := func() { time.AfterFunc(m.then, func() { cmd.Process.Kill() }) }
+	if m.changes == 0 {
+		kill()
+	}
+	// A last line without an end was cut by the kill, after its change.
 	lines := bufio.NewReader(out)
-	for {
-		line, err := lines.ReadString('\n')
-		if err != nil {
-			return changes
-		}
+	for line, err := lines.ReadString('\n'); err == nil; line, err = lines.ReadString('\n') {
 		var hand, count int
 		if n, _ := fmt.Sscanf(line, "%d %d", &hand, &count); n != 2 {
 			t.Errorf("the writer said %q", strings.TrimSpace(line))
 			continue
 		}
 		last[hand] = max(last[hand], count)
-		changes++
+		if changes++; changes == m.changes {
+			kill()
+		}
 	}
+	cmd.Wait()
+	return last, changes
 }
 
 // checkCounts opens what a killed writer left and holds it to what was acknowledged.

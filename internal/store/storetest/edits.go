@@ -170,6 +170,15 @@ func twoPrograms(b *bench) {
 		b.same(now.Shop, got.Shop)
 		b.same(now.Tags(store.OfJob), got.Tags(store.OfJob))
 	}
+	// One that has not looked since the other wrote builds on what the other wrote.
+	for i, s := range []*store.Store{here, there, here, there, there} {
+		fresh := b.aJob(1)
+		fresh.Name, fresh.After = fmt.Sprintf("fresh %d", i), nil
+		now = b.change(s, "ben", store.Add(store.OfJob, fresh))
+	}
+	if n := len(now.Shop.Jobs) - len(b.shop.Jobs); n != 5 {
+		b.Errorf("5 jobs were added, %d are there", n)
+	}
 	last := b.shop.Jobs[len(b.shop.Jobs)-1].Name
 	now = b.change(here, "ada", store.Remove(b.tag(now, store.OfJob, last)), store.Move(b.tag(now, store.OfJob, j.Name), store.Tag{}))
 	b.same(now.Shop, b.snapshot(there).Shop)
@@ -203,8 +212,8 @@ func manyHands(b *bench) {
 }
 
 // addOne reads, changes and writes as a person would, and begins anew when somebody was faster.
-func addOne(ctx context.Context, s *store.Store, name string) error {
-	for {
+func addOne(ctx context.Context, s *store.Store, name string) (err error) {
+	for range 1000 {
 		now, err := s.Snapshot(ctx)
 		if err != nil {
 			return err
@@ -217,6 +226,7 @@ func addOne(ctx context.Context, s *store.Store, name string) error {
 			return err
 		}
 	}
+	return err
 }
 
 // anyEdits holds a run of random edits of the jobs to what a plain list makes of them.

@@ -45,7 +45,7 @@ func trail(b *bench) {
 	var paged []store.Change
 	for before := int64(0); ; {
 		page := b.history(s, store.Page{Before: before, Limit: 3})
-		if len(page) == 0 {
+		if len(page) == 0 || len(paged) > len(all) {
 			break
 		}
 		paged = append(paged, page...)
