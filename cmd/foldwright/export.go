@@ -4,6 +4,7 @@ import (
 	"context"
 
 	"foldwright/internal/exchange"
+	"foldwright/internal/shop"
 )
 
 type exportCommand struct {
@@ -13,17 +14,25 @@ type exportCommand struct {
 func (exportCommand) Help() string {
 	return `
 The whole shop as a shop file, tidied: every field in its usual order, all standard minutes written out. It reads back as
-the same shop; comments are not kept.
+the same shop; comments of a shop file are not kept.
 
-Example:
+Examples:
 
+    foldwright export > shop.yaml
     foldwright export --shop shop.yaml > tidy.yaml
 `
 }
 
 // Run prints the shop file.
 func (c exportCommand) Run(ctx context.Context, s streams) error {
-	sh, err := c.desk(s).Shop(ctx)
+	source := c.desk(s).Store
+	ask := source.Shop
+	if base, ok := source.(interface {
+		Whole(context.Context) (*shop.Shop, error)
+	}); ok {
+		ask = base.Whole // a newer program may find fault with what it shall help to mend
+	}
+	sh, err := ask(ctx)
 	if err != nil {
 		return err
 	}

@@ -1,12 +1,16 @@
 package main
 
 import (
+	"context"
 	"errors"
 	"os"
+	"os/user"
 	"path/filepath"
 
 	"foldwright/internal/exchange"
 	"foldwright/internal/fault"
+	"foldwright/internal/shop"
+	"foldwright/internal/store"
 )
 
 type importCommand struct {
@@ -17,17 +21,20 @@ type importCommand struct {
 
 func (importCommand) Help() string {
 	return `
-Checks a shop file and, when it is well, makes it the shop that all commands ask. It is copied as it stands, comments and
-all. A shop that is already there is kept unless --replace is given.
+Checks a shop file and, when it is well, puts it into the database that all commands ask, all of it or nothing. The
+database is made when there is none. A shop that is already there is kept unless --replace is given; then what differs is
+changed, and the audit trail says what it was before.
 
-Example:
+Examples:
 
     foldwright import shop.yaml
+    foldwright import shop.yaml --replace
+    foldwright import shop.yaml --shop postgres://folding@server/shop
 `
 }
 
-// Run checks the file and copies it.
-func (c importCommand) Run(s streams) error {
+// Run checks the file and takes it in.
+func (c importCommand) Run(ctx context.Context, s streams) (err error) {
 	data, err := os.ReadFile(c.File)
 	if err != nil {
 		return unreadable(c.File, err)
@@ -36,34 +43,43 @@ func (c importCommand) Run(s streams) error {
 	if err != nil {
 		return err
 	}
-	target := c.Shop
-	if target == "" {
-		target = defaultShop()
-	}
-	if err := c.put(target, data); err != nil {
+	kept, err := c.database(ctx)
+	if err != nil {
 		return err
 	}
-	s.say("%s: %s, %s, %s", target, counted(len(sh.Folders), "folder"), counted(len(sh.Sets), "set"), counted(len(sh.Jobs), "job"))
+	defer func() { err = errors.Join(err, kept.Close()) }()
+	put := kept.Fill
+	if c.Replace {
+		put = kept.Replace
+	}
+	if _, err = put(ctx, store.By{Who: whoami(), What: "import of " + filepath.Base(c.File)}, sh); err != nil {
+		return err
+	}
+	s.say("%s: %s", kept.Where(), holds(sh))
 	return nil
 }
 
-// put writes the file whole or not at all: beside its place first, then into it.
-func (c importCommand) put(target string, data []byte) error {
-	if _, err := os.Stat(target); err == nil && !c.Replace {
-		return fault.Fault{
-			Kind: fault.Conflict, Code: "shop-exists", File: target, Wrong: "there is a shop already",
-			Right: "add --replace to put the new one in its place",
+// database opens the database that the flag names, and makes it when it is not there. A shop file is none.
+func (f shopFlag) database(ctx context.Context) (*store.Store, error) {
+	where := f.where()
+	if !isDatabase(where) {
+		return nil, fault.Fault{
+			Kind: fault.Input, Code: store.CodeOpen, File: where, Wrong: "that is no database",
+			Right: "a file whose name ends in .db, or a postgres:// URL",
 		}
 	}
-	if err := os.MkdirAll(filepath.Dir(target), 0o755); err != nil {
-		return unwritable(target, err)
+	return store.Open(ctx, where, store.Options{})
+}
+
+// holds tells in a few words what is in a shop.
+func holds(sh *shop.Shop) string {
+	return counted(len(sh.Folders), "folder") + ", " + counted(len(sh.Sets), "set") + ", " + counted(len(sh.Jobs), "job")
+}
+
+// whoami is who stands in the audit trail for what is done on the command line.
+func whoami() string {
+	if u, err := user.Current(); err == nil && u.Username != "" {
+		return u.Username
 	}
-	beside := target + ".new"
-	if err := os.WriteFile(beside, data, 0o644); err != nil {
-		return unwritable(target, err)
-	}
-	if err := os.Rename(beside, target); err != nil {
-		return unwritable(target, errors.Join(err, os.Remove(beside)))
-	}
-	return nil
+	return "command line"
 }

@@ -39,8 +39,10 @@ type cli struct {
 	Bench      benchCommand      `cmd:"" help:"Print bench cards with full-scale strips."`
 	Label      labelCommand      `cmd:"" help:"Print labels of shaft sets."`
 	Check      checkCommand      `cmd:"" help:"List everything that is wrong with a shop file."`
-	Import     importCommand     `cmd:"" help:"Check a shop file and make it the shop that is asked."`
+	Import     importCommand     `cmd:"" help:"Check a shop file and put it into the database."`
 	Export     exportCommand     `cmd:"" help:"Print the shop as a tidied shop file."`
+	Backup     backupCommand     `cmd:"" help:"Copy the database into one file."`
+	Restore    restoreCommand    `cmd:"" help:"Take a backup of the database back."`
 	Schema     schemaCommand     `cmd:"" help:"Print the JSON Schema of the shop file."`
 	Demo       demoCommand       `cmd:"" help:"Plan an invented shop, or write its shop file."`
 	Completion completionCommand `cmd:"" help:"Print the completion script of a shell."`

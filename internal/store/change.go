@@ -45,10 +45,15 @@ func (s *Store) Replace(ctx context.Context, by By, whole *shop.Shop) (*Snapshot
 func (s *Store) Fill(ctx context.Context, by By, whole *shop.Shop) (*Snapshot, error) {
 	return s.write(ctx, by, func(now *Snapshot) (rows, error) {
 		if now.Shop != nil {
-			return nil, fault.Fault{Kind: fault.Conflict, Code: "shop-exists", File: s.where, Wrong: "there is a shop already", Right: "add --replace to put the new one in its place"}
+			return nil, Occupied(s.where)
 		}
 		return now.rows.replacedBy(whole)
 	})
+}
+
+// Occupied is the fault of putting a shop where there is one.
+func Occupied(where string) fault.Fault {
+	return fault.Fault{Kind: fault.Conflict, Code: CodeOccupied, File: where, Wrong: "there is a shop already", Right: "add --replace to put the new one in its place"}
 }
 
 func (r rows) replacedBy(whole *shop.Shop) (rows, error) {

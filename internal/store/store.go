@@ -26,13 +26,14 @@ import (
 
 // The codes of what can be wrong between a shop and its store.
 const (
-	CodeNoShop  fault.Code = "no-shop"           // nothing was put into the store yet
-	CodeStale   fault.Code = "changed-meanwhile" // the thing was changed or removed since it was read
-	CodeTwice   fault.Code = "name-taken"        // a thing of that kind and name is there already
-	CodeKeep    fault.Code = "not-keepable"      // a value that would not read back as it is
-	CodeOpen    fault.Code = "store-open"        // the database cannot be opened
-	CodeNewer   fault.Code = "store-newer"       // the database is of a newer foldwright
-	CodeDamaged fault.Code = "store-damaged"     // what is kept contradicts itself
+	CodeNoShop   fault.Code = "no-shop"           // nothing was put into the store yet
+	CodeOccupied fault.Code = "shop-exists"       // there is a shop where another shall go
+	CodeStale    fault.Code = "changed-meanwhile" // the thing was changed or removed since it was read
+	CodeTwice    fault.Code = "name-taken"        // a thing of that kind and name is there already
+	CodeKeep     fault.Code = "not-keepable"      // a value that would not read back as it is
+	CodeOpen     fault.Code = "store-open"        // the database cannot be opened
+	CodeNewer    fault.Code = "store-newer"       // the database is of a newer foldwright
+	CodeDamaged  fault.Code = "store-damaged"     // what is kept contradicts itself
 )
 
 // Options are how a store is opened.
@@ -83,6 +84,9 @@ func open(ctx context.Context, e engine, where string, o Options) (*Store, error
 
 // Close ends the store in good order. What was acknowledged is kept without it too.
 func (s *Store) Close() error { return s.db.Close() }
+
+// Where tells which database this is, as it may stand in a message.
+func (s *Store) Where() string { return s.where }
 
 // Shop returns the whole shop, or what is wrong with it. It is the very value that others get: do not change it.
 func (s *Store) Shop(ctx context.Context) (*shop.Shop, error) {
