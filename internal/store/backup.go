@@ -144,13 +144,13 @@ func (s *Store) openCopy(ctx context.Context, path string) (backup *Store, disca
 	if err != nil {
 		return nil, nil, err
 	}
-	discard = func() { os.RemoveAll(dir) }
+	discard = func() { _ = os.RemoveAll(dir) }
 	inside := filepath.Join(dir, "backup.db")
 	if err = copyFile(ctx, path, inside); err == nil {
 		backup, err = open(ctx, carried, inside, Options{Now: s.now})
 	}
 	if err == nil {
-		discard = func() { backup.Close(); os.RemoveAll(dir) }
+		discard = func() { _ = errors.Join(backup.Close(), os.RemoveAll(dir)) }
 		err = backup.Verify(ctx)
 	}
 	if err != nil {
@@ -220,7 +220,7 @@ func backupFault(path string, err error) error {
 // removeDatabase takes a SQLite file and its side files away, if they are there.
 func removeDatabase(path string) {
 	for _, end := range []string{"", "-wal", "-shm", "-journal"} {
-		os.Remove(path + end)
+		_ = os.Remove(path + end)
 	}
 }
 
@@ -242,7 +242,6 @@ func syncDirectory(path string) error {
 	if err != nil {
 		return err
 	}
-	defer d.Close()
-	d.Sync()
-	return nil
+	_ = d.Sync()
+	return d.Close()
 }

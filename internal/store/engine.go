@@ -51,10 +51,9 @@ func IsFile(path string) bool {
 	if err != nil {
 		return false
 	}
-	defer f.Close()
 	head := make([]byte, len(sqliteHeader))
 	n, _ := f.Read(head)
-	return string(head[:n]) == sqliteHeader
+	return f.Close() == nil && string(head[:n]) == sqliteHeader
 }
 
 // openFile opens a SQLite file, and makes it when it is missing. A commit returns after the disk has it

@@ -16,13 +16,13 @@ import (
 )
 
 func editsOneByOne(b *bench) {
-	s, now := b.filled()
+	s, _ := b.filled()
 	want := slices.Clone(b.shop.Jobs)
 	first, second := want[0].Name, want[1].Name
 
 	fresh := b.aJob(1)
 	fresh.Name, fresh.After = "fresh", nil
-	now = b.change(s, "ada", store.Add(store.OfJob, fresh))
+	now := b.change(s, "ada", store.Add(store.OfJob, fresh))
 	want = append(want, fresh)
 	b.same(want, now.Shop.Jobs)
 
@@ -109,7 +109,7 @@ func refusesBrokenShop(b *bench) {
 		b.Errorf("the fault stands at %q", f.Field)
 	}
 	b.refused(s, store.CodeKeep, store.Add(store.OfJob, job.Job{Name: "caf\xe9"}))
-	if _, err := s.Replace(b.ctx, store.By{Who: "eve"}, &(*b.shop)); err != nil {
+	if _, err := s.Replace(b.ctx, store.By{Who: "eve"}, b.shop); err != nil {
 		b.Error(err)
 	}
 }
@@ -124,7 +124,7 @@ func allOrNone(b *bench) {
 	mine.Title = "mine"
 	b.refused(s, store.CodeStale, store.Put(one, mine), store.Put(two, mine))
 	wanted := errors.New("changed my mind")
-	if _, err := s.Update(b.ctx, store.By{Who: "ada"}, func(*store.Snapshot) ([]store.Edit, error) { return nil, wanted }); err != wanted {
+	if _, err := s.Update(b.ctx, store.By{Who: "ada"}, func(*store.Snapshot) ([]store.Edit, error) { return nil, wanted }); !errors.Is(err, wanted) {
 		b.Errorf("got %v", err)
 	}
 	// Steps of one change may build on one another: a job is finished.
