@@ -38,41 +38,58 @@ func (a *asker) no(code fault.Code, field, wrong, right string) {
 	a.faults.Add(fault.Fault{Kind: fault.No, Code: code, Field: field, Wrong: wrong, Right: right})
 }
 
-// miss is why a folder cannot fold a job; empty when it can.
-func (a *asker) miss(j *job.Job, f *machine.Folder) string {
+// misses are the reasons why a folder cannot fold a job; none when it can.
+func (a *asker) misses(j *job.Job, f *machine.Folder) []string {
 	folded, err := j.Scheme.Apply(j.Sheet)
 	if err != nil {
-		return err.Error()
+		return []string{err.Error()}
 	}
-	if ways, miss := settings.Ways(j, folded, f, a.house); len(ways) == 0 {
-		return a.say.Text(miss.Why())
+	ways, miss := settings.Ways(j, folded, f, a.house)
+	if len(ways) > 0 {
+		return nil
 	}
-	return ""
+	list := make([]string, len(miss.Whys))
+	for i, why := range miss.Whys {
+		list[i] = a.say.Text(why)
+	}
+	return list
+}
+
+// miss is all of them in a row; empty when the folder can.
+func (a *asker) miss(j *job.Job, f *machine.Folder) string { return strings.Join(a.misses(j, f), "; ") }
+
+// first is the first of several reasons, and how many more there are: one line tells of all folders.
+func first(misses []string) string {
+	if n := len(misses) - 1; n > 0 {
+		return fmt.Sprintf("%s (and %d more)", misses[0], n)
+	}
+	return misses[0]
 }
 
 // job asks all folders on which a job may run.
 func (a *asker) job(path string, j *job.Job) {
-	var misses []string
+	var told []string
 	can, given := false, ""
 	for i := range a.shop.Folders {
 		f := &a.shop.Folders[i]
 		if j.Pin.Folder != "" && j.Pin.Folder != f.Name || can && f.Name != j.Given {
 			continue
 		}
-		miss := a.miss(j, f)
-		switch {
-		case miss == "":
+		misses := a.misses(j, f)
+		if len(misses) == 0 {
 			can = true
-		case f.Name == j.Given:
-			given = miss
+			continue
 		}
-		misses = append(misses, f.Name+": "+miss)
+		if f.Name == j.Given {
+			given = strings.Join(misses, "; ")
+		}
+		told = append(told, f.Name+": "+first(misses))
 	}
 	switch {
 	case len(a.shop.Folders) == 0:
 		a.no(CodeUnfoldable, path, fmt.Sprintf("job %q cannot be folded: there is no folder", clip(j.Name)), "list a folder")
 	case !can:
-		a.no(CodeUnfoldable, path, fmt.Sprintf("job %q cannot be folded: %s", clip(j.Name), strings.Join(misses, "; ")), "change the job, or plan without it")
+		a.no(CodeUnfoldable, path, fmt.Sprintf("job %q cannot be folded: %s", clip(j.Name), strings.Join(told, "; ")), "change the job, or plan without it")
 	case given != "":
 		a.no(CodeGiven, path+".given", fmt.Sprintf("%s cannot fold job %q: %s", j.Given, clip(j.Name), given), "name a folder that can, or none")
 	}
