@@ -73,7 +73,7 @@ func slip(t *rapid.T, data []byte) []byte {
 		case "odd":
 			*rapid.SampledFrom(scalars).Draw(t, "at") = *scalar(rapid.SampledFrom(odd).Draw(t, "odd"))
 		case "gone":
-			change(t, rapid.SampledFrom(holders).Draw(t, "in"), func(all []*yaml.Node, from, to int) []*yaml.Node { return slices.Delete(all, from, to) })
+			change(t, rapid.SampledFrom(holders).Draw(t, "in"), slices.Delete)
 		case "twice":
 			change(t, rapid.SampledFrom(holders).Draw(t, "in"), func(all []*yaml.Node, from, to int) []*yaml.Node {
 				return append(all, all[from:to]...)
