@@ -75,7 +75,7 @@ func (s *spread) heats() (first, last int64) {
 		mean += load
 	}
 	mean /= Time(len(s.load))
-	return mean * mean * one / 20, mean * mean * one / 50
+	return mean * mean * one / 8, mean * mean * one / 30
 }
 
 func (s *spread) step(rng *rand.Rand) (rise int64) {

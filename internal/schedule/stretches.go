@@ -18,59 +18,62 @@ const (
 // bestFrom is the best move whose first stretch begins at place a; its delta is 0 when none pays.
 func (t *tardiness) bestFrom(a int) stretches {
 	best := stretches{}
+	now := t.tails.cost(a, 0) * t.latePrice
 	for b := a + 1; b < t.jobs; b++ {
-		most := t.jobs
-		if b-a > longestMoved {
-			most = min(most, b+longestMoved)
-		}
-		for d := b + 1; d <= most; d++ {
-			t.neighbours(a, b, d, &best)
-		}
+		t.neighbours(a, b, now, &best)
 	}
-	for b := a + 1; b <= min(a+longestSwapped, t.jobs); b++ {
+	for b := a + 1; b <= min(a+longestSwapped, t.jobs-2); b++ {
 		for c := b + 1; c < t.jobs; c++ {
-			for d := c + 1; d <= min(c+longestSwapped, t.jobs); d++ {
-				t.apart(a, b, c, d, &best)
-			}
+			t.apart(a, b, c, now, &best)
 		}
 	}
 	return best
 }
 
-// neighbours prices the swap of two stretches that touch at b and keeps it when it is the best so far.
-func (t *tardiness) neighbours(a, b, d int, best *stretches) {
-	before, x, y, u, v, after := t.job(a-1), t.row[a], t.row[b-1], t.row[b], t.row[d-1], t.job(d)
-	wasX, wasU, wasAfter := t.between(before, x), t.between(y, u), t.between(v, after)
-	isU, isX, isAfter := t.between(before, u), t.between(v, x), t.between(y, after)
-	setups := isU + isX + isAfter - wasX - wasU - wasAfter
-	if setups > t.filter.most {
-		return
+// neighbours tries all swaps of the stretch from a with one that begins where it ends, at b. What the move adds to the
+// set-ups is looked at first: few are priced.
+func (t *tardiness) neighbours(a, b int, now int64, best *stretches) {
+	most := t.jobs
+	if b-a > longestMoved {
+		most = min(most, b+longestMoved)
 	}
-	start := t.end(a - 1)
-	shiftU := start + isU - t.ends[b-1] - wasU
-	shiftX := t.ends[d-1] + shiftU + isX - start - wasX
-	p := pricing{t: t, room: t.tails.cost(a, 0)*t.latePrice + best.delta - t.setupPrice*setups}
-	if p.pays(d, t.jobs, setups) && p.pays(b, d, shiftU) && p.pays(a, b, shiftX) {
-		*best = stretches{a, b, b, d, setups, best.delta - p.room}
+	x, intoU, fromY := t.row[a], t.between(t.before(a), t.row[b]), t.setup[t.row[b-1]*t.width:]
+	saved := t.links[a] + t.links[b] - intoU
+	for d := b + 1; d <= most; d++ {
+		intoX := t.setup[t.row[d-1]*t.width+x]
+		setups := intoX + fromY[t.row[d]] - t.links[d] - saved
+		if setups > t.filter.most {
+			continue
+		}
+		start := t.end(a - 1)
+		shiftU := start + intoU - t.ends[b-1] - t.links[b]
+		shiftX := t.ends[d-1] + shiftU + intoX - start - t.links[a]
+		p := pricing{t: t, room: now + best.delta - t.setupPrice*setups}
+		if p.pays(d, t.jobs, setups) && p.pays(b, d, shiftU) && p.pays(a, b, shiftX) {
+			*best = stretches{a, b, b, d, setups, best.delta - p.room}
+		}
 	}
 }
 
-// apart does so for two stretches with others between them.
-func (t *tardiness) apart(a, b, c, d int, best *stretches) {
-	before, x, y, m, n, u, v, after := t.job(a-1), t.row[a], t.row[b-1], t.row[b], t.row[c-1], t.row[c], t.row[d-1], t.job(d)
-	wasX, wasM, wasU, wasAfter := t.between(before, x), t.between(y, m), t.between(n, u), t.between(v, after)
-	isU, isM, isX, isAfter := t.between(before, u), t.between(v, m), t.between(n, x), t.between(y, after)
-	setups := isU + isM + isX + isAfter - wasX - wasM - wasU - wasAfter
-	if setups > t.filter.most {
-		return
-	}
-	start := t.end(a - 1)
-	shiftU := start + isU - t.ends[c-1] - wasU
-	shiftM := t.ends[d-1] + shiftU + isM - t.ends[b-1] - wasM
-	shiftX := t.ends[c-1] + shiftM + isX - start - wasX
-	p := pricing{t: t, room: t.tails.cost(a, 0)*t.latePrice + best.delta - t.setupPrice*setups}
-	if p.pays(d, t.jobs, setups) && p.pays(c, d, shiftU) && p.pays(b, c, shiftM) && p.pays(a, b, shiftX) {
-		*best = stretches{a, b, c, d, setups, best.delta - p.room}
+// apart tries all swaps of the stretch from a to b with a short one that begins at c, others staying between.
+func (t *tardiness) apart(a, b, c int, now int64, best *stretches) {
+	x, m := t.row[a], t.row[b]
+	intoU, intoX, fromY := t.between(t.before(a), t.row[c]), t.between(t.row[c-1], x), t.setup[t.row[b-1]*t.width:]
+	saved := t.links[a] + t.links[b] + t.links[c] - intoU - intoX
+	for d := c + 1; d <= min(c+longestSwapped, t.jobs); d++ {
+		intoM := t.setup[t.row[d-1]*t.width+m]
+		setups := intoM + fromY[t.row[d]] - t.links[d] - saved
+		if setups > t.filter.most {
+			continue
+		}
+		start := t.end(a - 1)
+		shiftU := start + intoU - t.ends[c-1] - t.links[c]
+		shiftM := t.ends[d-1] + shiftU + intoM - t.ends[b-1] - t.links[b]
+		shiftX := t.ends[c-1] + shiftM + intoX - start - t.links[a]
+		p := pricing{t: t, room: now + best.delta - t.setupPrice*setups}
+		if p.pays(d, t.jobs, setups) && p.pays(c, d, shiftU) && p.pays(b, c, shiftM) && p.pays(a, b, shiftX) {
+			*best = stretches{a, b, c, d, setups, best.delta - p.room}
+		}
 	}
 }
 
@@ -101,23 +104,15 @@ func rotate(row []int, a, b, c int) {
 	slices.Reverse(row[a:c])
 }
 
-// between is the set-up between two jobs; nothing is set up after the last.
-func (t *tardiness) between(from, to int) Time {
-	if to < 0 {
-		return 0
-	}
-	return t.setup[from*t.jobs+to]
-}
+// between is the set-up between two jobs, where number len(Jobs) is the start as the first and the end as the second.
+func (t *tardiness) between(from, to int) Time { return t.setup[from*t.width+to] }
 
-// job is the one at a place: the start before the first, −1 behind the last.
-func (t *tardiness) job(p int) int {
-	switch {
-	case p < 0:
+// before is the job before a place; the start before the first.
+func (t *tardiness) before(p int) int {
+	if p == 0 {
 		return t.jobs
-	case p == t.jobs:
-		return -1
 	}
-	return t.row[p]
+	return t.row[p-1]
 }
 
 // end is when the job at a place ends; before the first place the work begins.

@@ -10,9 +10,11 @@ import "math/rand/v2"
 type tardiness struct {
 	*model
 	setupPrice, latePrice int64
-	setup                 []Time // by from and to; row len(Jobs) is the start
+	width                 int    // of a row of the table
+	setup                 []Time // by from and to; row len(Jobs) is the start, column len(Jobs) the end, which takes nothing
 
-	row   []int
+	row   []int  // the jobs, and then len(Jobs) for the end
+	links []Time // by place: the set-up before it; the end's is 0
 	ends  []Time // by place: when the job ends
 	tails tailCosts
 	price int64
@@ -25,11 +27,11 @@ type tardiness struct {
 func newTardiness(m *model) *tardiness {
 	n := m.jobs
 	t := &tardiness{
-		model: m, setupPrice: m.Weights.Setup + m.Weights.Makespan, latePrice: m.Weights.Late,
-		ends: make([]Time, n), saved: make([]int, n), row: make([]int, n), rows: make(Order, 1),
+		model: m, setupPrice: m.Weights.Setup + m.Weights.Makespan, latePrice: m.Weights.Late, width: n + 1,
+		ends: make([]Time, n), saved: make([]int, n+1), row: make([]int, n+1), links: make([]Time, n+1), rows: make(Order, 1),
 	}
 	for _, row := range m.Setup[0] {
-		t.setup = append(t.setup, row...)
+		t.setup = append(append(t.setup, row...), 0)
 	}
 	t.tails, t.filter = newTailCosts(n), newFilter()
 	return t
@@ -38,32 +40,34 @@ func newTardiness(m *model) *tardiness {
 func (t *tardiness) total() int64 { return t.price }
 
 func (t *tardiness) order() Order {
-	t.rows[0] = t.row
+	t.rows[0] = t.row[:t.jobs]
 	return t.rows
 }
 
 func (t *tardiness) set(order Order) {
 	copy(t.row, order[0])
+	t.row[t.jobs] = t.jobs
 	t.lay()
 }
 
 // lay works out ends, price and tails of the row.
 func (t *tardiness) lay() {
 	last, at, setups := t.jobs, Time(0), Time(0)
-	for p, j := range t.row {
-		s := t.setup[last*t.jobs+j]
+	for p, j := range t.row[:t.jobs] {
+		s := t.between(last, j)
+		t.links[p] = s
 		setups += s
 		at += s + t.Jobs[j].Run[0]
 		t.ends[p] = at
 		last = j
 	}
-	t.tails.lay(t.Jobs, t.row, t.ends)
+	t.tails.lay(t.Jobs, t.row[:t.jobs], t.ends)
 	t.price = t.setupPrice*setups + t.latePrice*t.tails.cost(0, 0)
 }
 
 func (t *tardiness) heats() (first, last int64) {
 	mean := t.price * one / int64(t.jobs)
-	return mean / 20, mean / 1000
+	return mean / 20, mean / 200
 }
 
 func (t *tardiness) step(rng *rand.Rand) (rise int64) {
