@@ -16,7 +16,6 @@ type spread struct {
 
 	rows Order
 	load []Time // of each machine
-	goal Time
 	high int64
 
 	touched   [2]int // machines of the last step, the same twice when it was one

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"encoding/csv"
 	"fmt"
 	"os"
@@ -13,12 +14,11 @@ func readBest(name string) (map[string]int64, error) {
 	if name == "" {
 		return best, nil
 	}
-	f, err := os.Open(name)
+	data, err := os.ReadFile(name)
 	if err != nil {
 		return nil, err
 	}
-	defer f.Close()
-	r := csv.NewReader(f)
+	r := csv.NewReader(bytes.NewReader(data))
 	r.FieldsPerRecord = -1
 	rows, err := r.ReadAll()
 	if err != nil {

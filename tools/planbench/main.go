@@ -114,10 +114,10 @@ func search(p *schedule.Problem, l limits) schedule.Result {
 
 // gap is how far a value lies above the best known, in per cent; above a best of 0 there are none.
 func gap(best, value int64) string {
-	switch {
-	case best == value:
+	switch best {
+	case value:
 		return "0"
-	case best == 0:
+	case 0:
 		return "-"
 	}
 	return fmt.Sprintf("%.2f%%", 100*float64(value-best)/float64(best))
