@@ -30,8 +30,8 @@ func (c *Calendar) steady(from, to time.Time) []Window {
 	for date := first; date.Before(last); date = date.AddDate(0, 0, 1) {
 		for _, s := range c.spans(date) {
 			w := Window{
-				From: later(from, date.Add(time.Duration(s.From)*time.Minute-offset)),
-				To:   earlier(to, date.Add(time.Duration(s.To)*time.Minute-offset)),
+				From: Later(from, date.Add(time.Duration(s.From)*time.Minute-offset)),
+				To:   Earlier(to, date.Add(time.Duration(s.To)*time.Minute-offset)),
 			}
 			if w.From.Before(w.To) {
 				all = append(all, Window{w.From.In(c.zone()), w.To.In(c.zone())})
@@ -47,7 +47,7 @@ func merge(windows []Window) []Window {
 	var out []Window
 	for _, w := range windows {
 		if n := len(out); n > 0 && !w.From.After(out[n-1].To) {
-			out[n-1].To = later(out[n-1].To, w.To)
+			out[n-1].To = Later(out[n-1].To, w.To)
 			continue
 		}
 		out = append(out, w)
@@ -93,14 +93,16 @@ func (c *Calendar) Add(t time.Time, work time.Duration) (time.Time, bool) {
 	return time.Time{}, false
 }
 
-func later(a, b time.Time) time.Time {
+// Later is the later of two instants.
+func Later(a, b time.Time) time.Time {
 	if a.After(b) {
 		return a
 	}
 	return b
 }
 
-func earlier(a, b time.Time) time.Time {
+// Earlier is the earlier of two instants.
+func Earlier(a, b time.Time) time.Time {
 	if a.Before(b) {
 		return a
 	}

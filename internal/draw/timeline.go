@@ -79,7 +79,7 @@ func (t *timeline) draw() *Picture {
 // x is where an instant stands; what lies before or after the page stands at its edge.
 func (t *timeline) x(at time.Time) float64 {
 	left, right := dayMargin+laneLabel, dayWidth-dayMargin
-	at = earlier(later(at, t.from), t.to)
+	at = calendar.Earlier(calendar.Later(at, t.from), t.to)
 	return left + (right-left)*float64(at.Sub(t.from))/float64(t.to.Sub(t.from))
 }
 
@@ -139,7 +139,7 @@ func (t *timeline) task(y float64, task plan.Task) {
 // bars are the working parts of a time span that the page shows.
 func (t *timeline) bars(top float64, from, to time.Time) []Box {
 	var list []Box
-	for _, w := range worked(t.hours, later(from, t.from), earlier(to, t.to)) {
+	for _, w := range worked(t.hours, calendar.Later(from, t.from), calendar.Earlier(to, t.to)) {
 		list = append(list, Box{t.x(w.From), top, t.x(w.To) - t.x(w.From), laneBar})
 	}
 	return list

@@ -17,11 +17,11 @@ func workedDays(pl *plan.Plan, s *shop.Shop) []daySpan {
 	for day := midnight(pl.From.In(pl.Zone)); day.Before(pl.Figures.End); day = nextDay(day) {
 		first, last := time.Time{}, time.Time{}
 		for _, iv := range intervals(pl, s) {
-			if from, to := later(iv.From, day), earlier(iv.To, nextDay(day)); from.Before(to) {
+			if from, to := calendar.Later(iv.From, day), calendar.Earlier(iv.To, nextDay(day)); from.Before(to) {
 				if first.IsZero() || from.Before(first) {
 					first = from
 				}
-				last = later(last, to)
+				last = calendar.Later(last, to)
 			}
 		}
 		if !first.IsZero() {
@@ -69,17 +69,3 @@ func midnight(t time.Time) time.Time {
 func nextDay(t time.Time) time.Time { return midnight(t.Add(36 * time.Hour)) } // whatever daylight saving does
 
 func wholeHour(t, day time.Time) time.Time { return day.Add(t.Sub(day).Truncate(time.Hour)) }
-
-func later(a, b time.Time) time.Time {
-	if a.After(b) {
-		return a
-	}
-	return b
-}
-
-func earlier(a, b time.Time) time.Time {
-	if a.Before(b) {
-		return a
-	}
-	return b
-}
