@@ -7,7 +7,6 @@ import "foldwright/internal/schedule"
 // pinned to the front of a folder stays there.
 func (t *translation) givenOrder() schedule.Order {
 	order := make(schedule.Order, len(t.shop.Folders))
-	trial := schedule.NewDecoder(t.problem)
 	placed := make([]bool, len(t.jobs))
 	for m := range order {
 		for _, j := range t.problem.Machines[m].Fixed {
@@ -15,6 +14,12 @@ func (t *translation) givenOrder() schedule.Order {
 			placed[j] = true
 		}
 	}
+	return t.fill(order, placed)
+}
+
+// fill puts the jobs that are not placed yet behind those that are.
+func (t *translation) fill(order schedule.Order, placed []bool) schedule.Order {
+	trial := schedule.NewDecoder(t.problem)
 	for range t.jobs {
 		j := t.nextGiven(placed)
 		if j < 0 {

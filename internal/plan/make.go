@@ -23,27 +23,14 @@ type Progress struct {
 	Best, From Figures // of the best plan so far and of the order given
 }
 
-// Make plans the shop's jobs from a moment on. The shop must have passed its own check; a fault from here is a fault of
-// the program. The plan is never worse than the order given; a cancelled context returns the best so far.
+// Make plans the shop's jobs from a moment on: [Prepare] and [Prepared.Search] in one. The plan is never worse than the
+// order given.
 func Make(ctx context.Context, s *shop.Shop, now time.Time, o Options) (*Plan, error) {
-	t := translate(s, now.Truncate(time.Second))
-	if err := t.problem.Check(); err != nil {
+	p, err := Prepare(s, now)
+	if err != nil {
 		return nil, err
 	}
-	given := t.givenOrder()
-	before := schedule.Decode(t.problem, given)
-	found := schedule.Search(ctx, t.problem, given, schedule.Options{
-		Seed:       o.Seed,
-		Iterations: o.Iterations,
-		Used:       o.Used,
-		Progress:   t.progress(o.Progress, before),
-	})
-	p := t.result(outcome{found.Order, found.Plan}, outcome{given, before})
-	if found.Plan.Cost.Unplaced+before.Cost.Unplaced == 0 { // the bound counts on every job being run
-		p.Bound = duration(schedule.Bound(t.problem))
-	}
-	p.Search = Search{Seed: o.Seed, Iterations: found.Iterations, Restarts: found.Restarts}
-	return p, nil
+	return p.Search(ctx, nil, o)
 }
 
 // progress passes the search's own progress on, in the terms of a plan.

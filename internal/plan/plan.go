@@ -36,7 +36,11 @@ type Plan struct {
 	Bound   time.Duration // no order needs less make-ready than this; 0 when a job found no place
 	Moves   []Move
 	Search  Search
+	order   Order
 }
+
+// Order is the order that the plan follows, the jobs that found no place included.
+func (pl *Plan) Order() Order { return pl.order.Clone() }
 
 // Day is an order worked out in full: who runs what when, with its cost.
 type Day struct {

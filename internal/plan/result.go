@@ -17,28 +17,13 @@ type outcome struct {
 	*schedule.Plan
 }
 
-// result turns the answers of the search into a plan.
-func (t *translation) result(found, before outcome) *Plan {
-	w := t.problem.Weights
-	return &Plan{
-		Shop:    t.shop.Name,
-		From:    t.from,
-		Zone:    t.shop.Zone,
-		Inch:    t.shop.Inch,
-		Weights: Weights{Late: w.Late, Makeready: w.Setup, Waiting: w.Wait, Bench: w.Bench},
-		Day:     t.day(found),
-		Given:   t.day(before),
-		Moves:   t.moves(before.Plan, found.Plan),
-	}
-}
-
 // day works out one answer in full.
-func (t *translation) day(found outcome) Day {
+func (t *translation) day(found outcome, left []leftOut) Day {
 	d := Day{
 		Figures:  t.figures(found.Plan),
 		Folders:  make([]Folder, len(found.Tasks)),
 		Bench:    t.builds(found.Plan),
-		Unplaced: t.withoutPlace(found),
+		Unplaced: t.withoutPlace(found, left),
 	}
 	for m, lane := range found.Tasks {
 		d.Folders[m] = Folder{Name: t.folder(m).Name, Tasks: t.lane(m, lane)}
@@ -47,9 +32,13 @@ func (t *translation) day(found outcome) Day {
 	return d
 }
 
-// withoutPlace lists, in the order of the shop, the jobs no folder can run and those that found no place.
-func (t *translation) withoutPlace(found outcome) []Unplaced {
+// withoutPlace lists, in the order of the shop, the jobs no folder can run, those left out of the order and those that
+// found no place.
+func (t *translation) withoutPlace(found outcome, left []leftOut) []Unplaced {
 	out := slices.Clone(t.unplaced)
+	for _, l := range left {
+		out = append(out, Unplaced{t.jobs[l.job].Name, []Why{{Text: l.why}}})
+	}
 	for _, u := range found.Unplaced {
 		m := slices.IndexFunc(found.order, func(lane []int) bool { return slices.Contains(lane, u.Job) })
 		out = append(out, Unplaced{t.jobs[u.Job].Name, []Why{{t.folder(m).Name, reasons[u.Why]}}})

@@ -18,6 +18,7 @@ type translation struct {
 	house    *settings.House
 	jobs     []*job.Job             // by job number of the problem
 	ways     [][]*settings.Settings // by job and folder: how it would be set; nil where it cannot run
+	whys     [][]Why                // by job: why the folders that cannot run it cannot
 	present  []*settings.Settings   // by folder: what it is set for now; nil when not known
 	unplaced []Unplaced             // the jobs of the shop that have no number, with the reasons
 	units    []unitRef              // by unit number of the problem

@@ -24,6 +24,7 @@ func (t *translation) askWays() {
 		}
 		t.jobs = append(t.jobs, &t.shop.Jobs[i])
 		t.ways = append(t.ways, all[i])
+		t.whys = append(t.whys, whys[i])
 	}
 	t.present = make([]*settings.Settings, len(t.shop.Folders))
 	for m := range t.shop.Folders {
@@ -31,7 +32,8 @@ func (t *translation) askWays() {
 	}
 }
 
-// waysOf returns the best way to set the job on each folder, or nil and the reasons when there is none at all.
+// waysOf returns the best way to set the job on each folder, nil when there is none at all, and the reasons of those that
+// have none.
 func (t *translation) waysOf(j *job.Job) ([]*settings.Settings, []Why) {
 	folded, err := j.Scheme.Apply(j.Sheet)
 	if err != nil {
@@ -51,7 +53,7 @@ func (t *translation) waysOf(j *job.Job) ([]*settings.Settings, []Why) {
 	if !can {
 		return nil, whys
 	}
-	return ways, nil
+	return ways, whys
 }
 
 // wayOn returns the best way to set the job on a folder for which the shop has the tools, or why there is none. A pin to

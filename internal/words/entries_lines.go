@@ -96,4 +96,9 @@ var places = []entry{
 		"it waits for a job that found no place itself", "er wartet auf einen Auftrag, der selbst keinen Platz fand",
 		"espera a un trabajo que tampoco encontró sitio", "il attend un travail qui n'a pas trouvé de place non plus",
 	},
+	{"not in the order", "nicht in der Reihenfolge", "no está en el orden", "pas dans l'ordre"},
+	{
+		"it waits for %s, which is not in the order", "er wartet auf %s, der nicht in der Reihenfolge steht",
+		"espera a %s, que no está en el orden", "il attend %s, qui n'est pas dans l'ordre",
+	},
 }

@@ -1,0 +1,102 @@
+package plan
+
+import (
+	"context"
+	"sync"
+	"time"
+
+	"foldwright/internal/schedule"
+	"foldwright/internal/shop"
+)
+
+// Prepared is a shop translated for planning at a moment: asked often, it answers without settings and changeovers being
+// worked out again. It does not change, so several may ask at once; the shop it was made from must not change either.
+// Plans of one Prepared share what is the same in all, such as the order given: they are for reading.
+type Prepared struct {
+	*translation
+	given    outcome
+	givenDay Day
+	bound    func() time.Duration
+}
+
+// Prepare translates a shop, so that orders of its jobs can be worked out and searched. The shop must have passed its own
+// check; a fault from here is a fault of the program.
+func Prepare(s *shop.Shop, now time.Time) (*Prepared, error) {
+	t := translate(s, now.Truncate(time.Second))
+	if err := t.problem.Check(); err != nil {
+		return nil, err
+	}
+	p := &Prepared{translation: t}
+	p.given.order = t.givenOrder()
+	p.given.Plan = schedule.Decode(t.problem, p.given.order)
+	p.givenDay = t.day(p.given, nil)
+	p.bound = sync.OnceValue(func() time.Duration { return duration(schedule.Bound(t.problem)) })
+	return p, nil
+}
+
+// Given is the order given: that of the shop file, each job on the folder it names, else where it would end first.
+func (p *Prepared) Given() Order { return p.named(p.given.order) }
+
+// Evaluate works out exactly this order, with the order given beside it. Jobs of the shop that it leaves out are unplaced,
+// and so is what waits for them. An order that cannot be read is a [fault.List]. [Plan.Bound] and [Plan.Search] stay empty.
+func (p *Prepared) Evaluate(o Order) (*Plan, error) {
+	r, err := p.read(o)
+	if err != nil {
+		return nil, err
+	}
+	return p.result(r.named, outcome{r.order, schedule.Decode(p.problem, r.order)}, r.left), nil
+}
+
+// Search looks for a better order than start, the order given when that is nil, and returns the best it has when the
+// iterations are used up or the context is done: never one that is worse than start. A job that start leaves out is put
+// behind the others, where its docket says or where it would end first.
+func (p *Prepared) Search(ctx context.Context, start Order, o Options) (*Plan, error) {
+	from := p.given.order
+	if start != nil {
+		r, err := p.read(start)
+		if err != nil {
+			return nil, err
+		}
+		from = p.complete(r.all)
+	}
+	found := schedule.Search(ctx, p.problem, from, schedule.Options{
+		Seed:       o.Seed,
+		Iterations: o.Iterations,
+		Used:       o.Used,
+		Progress:   p.progress(o.Progress, p.given.Plan),
+	})
+	out := p.result(p.named(found.Order), outcome{found.Order, found.Plan}, nil)
+	if found.Plan.Cost.Unplaced+p.given.Cost.Unplaced == 0 { // the bound counts on every job being run
+		out.Bound = p.bound()
+	}
+	out.Search = Search{Seed: o.Seed, Iterations: found.Iterations, Restarts: found.Restarts}
+	return out, nil
+}
+
+// result turns an answer of the search into a plan.
+func (p *Prepared) result(order Order, found outcome, left []leftOut) *Plan {
+	w := p.problem.Weights
+	return &Plan{
+		Shop:    p.shop.Name,
+		From:    p.from,
+		Zone:    p.shop.Zone,
+		Inch:    p.shop.Inch,
+		Weights: Weights{Late: w.Late, Makeready: w.Setup, Waiting: w.Wait, Bench: w.Bench},
+		Day:     p.day(found, left),
+		Given:   p.givenDay,
+		Moves:   p.moves(p.given.Plan, found.Plan),
+		order:   order,
+	}
+}
+
+// named is an order with the names of folders and jobs.
+func (t *translation) named(order schedule.Order) Order {
+	out := make(Order, len(order))
+	for m, row := range order {
+		out[m] = Lane{Folder: t.folder(m).Name, Jobs: make([]string, len(row))}
+		for i, j := range row {
+			out[m].Jobs[i] = t.jobs[j].Name
+		}
+	}
+	return out
+}
