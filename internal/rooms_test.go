@@ -33,11 +33,17 @@ pure      settings   job machine
 pure      changeover settings
 pure      shop       changeover
 pure      plan       shop schedule
-use-case  desk       plan
-adapter   exchange   plan
+pure      ledger     plan
+pure      access     fault
+use-case  desk       plan ledger access
+adapter   exchange   plan ledger
 adapter   draw       plan
-adapter   store      plan
+adapter   store      plan ledger access
 door      demo       exchange
+door      gate       desk exchange
+door      api        gate exchange draw
+door      ui         gate exchange draw
+wiring    serve      api ui gate store demo
 `
 
 // forbidden is what a pure room may not import.

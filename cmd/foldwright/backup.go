@@ -5,6 +5,7 @@ import (
 	"errors"
 	"path/filepath"
 
+	"foldwright/internal/ledger"
 	"foldwright/internal/store"
 )
 
@@ -74,7 +75,7 @@ func (c restoreCommand) Run(ctx context.Context, s streams) (err error) {
 	} else if now.Shop != nil && !c.Replace {
 		return store.Occupied(kept.Where())
 	}
-	now, err := kept.Restore(ctx, store.By{Who: whoami(), What: "restore of " + filepath.Base(c.File)}, c.File)
+	now, err := kept.Restore(ctx, ledger.By{Who: whoami(), What: "restore of " + filepath.Base(c.File)}, c.File)
 	if err != nil {
 		return err
 	}

@@ -9,6 +9,7 @@ import (
 
 	"foldwright/internal/exchange"
 	"foldwright/internal/fault"
+	"foldwright/internal/ledger"
 	"foldwright/internal/shop"
 	"foldwright/internal/store"
 )
@@ -52,7 +53,7 @@ func (c importCommand) Run(ctx context.Context, s streams) (err error) {
 	if c.Replace {
 		put = kept.Replace
 	}
-	if _, err = put(ctx, store.By{Who: whoami(), What: "import of " + filepath.Base(c.File)}, sh); err != nil {
+	if _, err = put(ctx, ledger.By{Who: whoami(), What: "import of " + filepath.Base(c.File)}, sh); err != nil {
 		return err
 	}
 	s.say("%s: %s", kept.Where(), holds(sh))

@@ -13,6 +13,7 @@ import (
 	"foldwright/internal/desk"
 	"foldwright/internal/exchange"
 	"foldwright/internal/fault"
+	"foldwright/internal/ledger"
 	"foldwright/internal/shop"
 	"foldwright/internal/store"
 )
@@ -113,7 +114,7 @@ func (b *shopBase) open(ctx context.Context) (*store.Store, error) {
 
 // begin says how to begin instead of only that there is nothing.
 func (b *shopBase) begin(err error) error {
-	if all := fault.All(err); len(all) == 1 && all[0].Code == store.CodeNoShop && !b.asked {
+	if all := fault.All(err); len(all) == 1 && all[0].Code == ledger.CodeNoShop && !b.asked {
 		return noShop(b.where)
 	}
 	return err
@@ -127,7 +128,7 @@ func (demoShop) Shop(context.Context) (*shop.Shop, error) { return demo.Shop() }
 // noShop is the fault of a first start: nobody named a shop and there is none where it would lie.
 func noShop(path string) error {
 	return fault.Fault{
-		Kind: fault.Missing, Code: store.CodeNoShop, File: path, Wrong: "there is no shop yet",
+		Kind: fault.Missing, Code: ledger.CodeNoShop, File: path, Wrong: "there is no shop yet",
 		Right: "name one with --shop, take one in with foldwright import, or begin with the demo: foldwright demo --write shop.yaml && foldwright import shop.yaml",
 	}
 }

@@ -17,11 +17,11 @@ import (
 // a set whose tools are followed by hand through the builds and the fittings of the plan.
 func TestCardsShowTheToolsThatStandThere(t *testing.T) {
 	d, s := demoDesk(t)
-	p, err := d.Plan(t.Context(), plan.Options{Iterations: 20})
+	p, err := d.Plan(signed(t), plan.Options{Iterations: 20})
 	if err != nil {
 		t.Fatal(err)
 	}
-	cards, err := d.Cards(t.Context(), p)
+	cards, err := d.Cards(signed(t), p)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -71,7 +71,7 @@ func holdCard(t *testing.T, c *desk.Card, tolerance units.Length, stands map[str
 // What the folder was set for before is the job before on its lane.
 func TestCardsFollowTheLane(t *testing.T) {
 	d, _ := demoDesk(t)
-	p, err := d.Plan(t.Context(), plan.Options{Iterations: 1})
+	p, err := d.Plan(signed(t), plan.Options{Iterations: 1})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -87,7 +87,7 @@ func TestCardsFollowTheLane(t *testing.T) {
 // A set is fetched from where it is: its slot, the folder it was on, the bench that built it.
 func TestCardsTellWhereSetsAre(t *testing.T) {
 	d, _ := demoDesk(t)
-	c, err := d.Card(t.Context(), "2101", "birch")
+	c, err := d.Card(signed(t), "2101", "birch")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -110,7 +110,7 @@ func TestCardsTellWhereSetsAre(t *testing.T) {
 // score comes off and a perforation goes on.
 func TestBuildStepByStep(t *testing.T) {
 	d, s := demoDesk(t)
-	b, err := d.Build(t.Context(), "W-07", "2101", "birch", "")
+	b, err := d.Build(signed(t), "W-07", "2101", "birch", "")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -129,7 +129,7 @@ func TestBuildStepByStep(t *testing.T) {
 
 func TestCardFaults(t *testing.T) {
 	d, _ := demoDesk(t)
-	ctx := t.Context()
+	ctx := signed(t)
 	for name, c := range map[string]struct {
 		ask  func() error
 		kind fault.Kind

@@ -9,6 +9,7 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
+	"foldwright/internal/access"
 	"foldwright/internal/changeover"
 	"foldwright/internal/demo"
 	"foldwright/internal/desk"
@@ -26,6 +27,11 @@ type held struct {
 	err  error
 }
 
+// signed is the context of somebody who may everything.
+func signed(t testing.TB) context.Context {
+	return access.With(t.Context(), access.Who{Name: "ada", Role: access.Admin})
+}
+
 func (h held) Shop(context.Context) (*shop.Shop, error) { return h.shop, h.err }
 
 func demoDesk(t *testing.T) (*desk.Desk, *shop.Shop) {
@@ -39,7 +45,7 @@ func demoDesk(t *testing.T) (*desk.Desk, *shop.Shop) {
 
 func ask(t *testing.T, d *desk.Desk, job, folder string) []desk.Answer {
 	t.Helper()
-	answers, err := d.Settings(t.Context(), job, folder)
+	answers, err := d.Settings(signed(t), job, folder)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -50,7 +56,7 @@ func ask(t *testing.T, d *desk.Desk, job, folder string) []desk.Answer {
 func TestAnswersHangTogether(t *testing.T) {
 	d, s := demoDesk(t)
 	for _, name := range s.JobNames() {
-		answers, err := d.Settings(t.Context(), name, "")
+		answers, err := d.Settings(signed(t), name, "")
 		if len(answers) != len(s.Folders) {
 			t.Fatalf("job %s: %d answers (%v), want one a folder", name, len(answers), err)
 		}
@@ -151,7 +157,7 @@ func spacingsAgree(want, have []tooling.Tool, tolerance units.Length) bool {
 // The desk says of a job what the plan does with it first thing in the morning.
 func TestMinutesAgreeWithThePlan(t *testing.T) {
 	d, s := demoDesk(t)
-	p, err := d.Plan(t.Context(), plan.Options{Iterations: 1})
+	p, err := d.Plan(signed(t), plan.Options{Iterations: 1})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -220,14 +226,14 @@ func TestFaults(t *testing.T) {
 		{"no shop", broken, "2101", "", fault.Input, `torn [field]`},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			_, err := c.desk.Settings(t.Context(), c.job, c.folder)
+			_, err := c.desk.Settings(signed(t), c.job, c.folder)
 			list := fault.All(err)
 			if len(list) != 1 || !strings.HasPrefix(list[0].Error(), c.want) || list[0].Kind != c.kind {
 				t.Errorf("got %v (kind %v), want %s", err, list, c.want)
 			}
 		})
 	}
-	if _, err := broken.Rack(t.Context()); !errors.As(err, new(fault.List)) {
+	if _, err := broken.Rack(signed(t)); !errors.As(err, new(fault.List)) {
 		t.Errorf("the rack of a torn shop: %v", err)
 	}
 }
@@ -238,7 +244,7 @@ func TestClock(t *testing.T) {
 	moment := s.Now.Add(time.Hour)
 	s.Now = time.Time{}
 	d := &desk.Desk{Store: held{shop: s}, Now: moment.UTC}
-	p, err := d.Plan(t.Context(), plan.Options{Iterations: 1})
+	p, err := d.Plan(signed(t), plan.Options{Iterations: 1})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -249,7 +255,7 @@ func TestClock(t *testing.T) {
 
 func TestRackIsTheShops(t *testing.T) {
 	d, s := demoDesk(t)
-	sets, err := d.Rack(t.Context())
+	sets, err := d.Rack(signed(t))
 	if err != nil || len(sets) != len(s.Sets) || sets[0].Label != s.Sets[0].Label {
 		t.Errorf("%d sets, %v; want the %d of the shop in their order", len(sets), err, len(s.Sets))
 	}

@@ -1,7 +1,6 @@
 package desk_test
 
 import (
-	"context"
 	"slices"
 	"testing"
 
@@ -11,7 +10,7 @@ import (
 // A label names the waiting jobs that the rack answers for them, and what the set served before.
 func TestLabelsNameTheJobsASetServes(t *testing.T) {
 	d, s := demoDesk(t)
-	ctx := context.Background()
+	ctx := signed(t)
 	labels, err := d.Labels(ctx, nil)
 	if err != nil {
 		t.Fatal(err)

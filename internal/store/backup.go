@@ -11,6 +11,7 @@ import (
 	"strings"
 
 	"foldwright/internal/fault"
+	"foldwright/internal/ledger"
 )
 
 // CodeBackup is the code of a backup that cannot be made or taken back.
@@ -77,7 +78,7 @@ func (s *Store) copyTo(ctx context.Context, path string) (err error) {
 
 // Restore puts a backup in the place of all that is here, audit trail included, in one transaction, and adds a change
 // that says so. Every thing counts as changed by it: whoever had read something before must read it again.
-func (s *Store) Restore(ctx context.Context, by By, path string) (*Snapshot, error) {
+func (s *Store) Restore(ctx context.Context, by ledger.By, path string) (*ledger.Snapshot, error) {
 	backup, discard, err := s.openCopy(ctx, path)
 	if err != nil {
 		return nil, err
@@ -108,7 +109,7 @@ func (s *Store) Restore(ctx context.Context, by By, path string) (*Snapshot, err
 }
 
 // exchange empties the tables and fills them from the backup, with a revision higher than any that was seen here or there.
-func (s *Store) exchange(ctx context.Context, by By, from, into *sql.Tx) error {
+func (s *Store) exchange(ctx context.Context, by ledger.By, from, into *sql.Tx) error {
 	_, here, err := s.begin(ctx, into)
 	if err != nil {
 		return err

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"foldwright/internal/demo"
+	"foldwright/internal/ledger"
 	"foldwright/internal/shop"
 	"foldwright/internal/store"
 )
@@ -27,13 +28,13 @@ func many(b *testing.B, times int) *shop.Shop {
 	return s
 }
 
-func benchStore(b *testing.B, times int) (*store.Store, *store.Snapshot) {
+func benchStore(b *testing.B, times int) (*store.Store, *ledger.Snapshot) {
 	s, err := store.Open(b.Context(), filepath.Join(b.TempDir(), "shop.db"), store.Options{})
 	if err != nil {
 		b.Fatal(err)
 	}
 	b.Cleanup(func() { s.Close() })
-	now, err := s.Fill(b.Context(), store.By{Who: "bench"}, many(b, times))
+	now, err := s.Fill(b.Context(), ledger.By{Who: "bench"}, many(b, times))
 	if err != nil {
 		b.Fatal(err)
 	}
@@ -48,9 +49,9 @@ func BenchmarkChange(b *testing.B) {
 			j := now.Shop.Jobs[0]
 			for b.Loop() {
 				j.Sheets++
-				tag, _ := now.Tag(store.OfJob, j.Name)
+				tag, _ := now.Tag(ledger.OfJob, j.Name)
 				var err error
-				if now, err = s.Change(b.Context(), store.By{Who: "bench"}, store.Put(tag, j)); err != nil {
+				if now, err = s.Change(b.Context(), ledger.By{Who: "bench"}, ledger.Put(tag, j)); err != nil {
 					b.Fatal(err)
 				}
 			}

@@ -8,26 +8,24 @@ import (
 	"strings"
 
 	"foldwright/internal/fault"
+	"foldwright/internal/ledger"
 	"foldwright/internal/shop"
 )
 
-// By says who makes a change, and what it is about in words for the audit trail.
-type By struct{ Who, What string }
-
 // Change applies all edits in one transaction, or none, and returns the shop after it. When it returns without error the
 // change is on the disk.
-func (s *Store) Change(ctx context.Context, by By, edits ...Edit) (*Snapshot, error) {
-	return s.Update(ctx, by, func(*Snapshot) ([]Edit, error) { return edits, nil })
+func (s *Store) Change(ctx context.Context, by ledger.By, edits ...ledger.Edit) (*ledger.Snapshot, error) {
+	return s.Update(ctx, by, func(*ledger.Snapshot) ([]ledger.Edit, error) { return edits, nil })
 }
 
 // Update is Change with edits that depend on the shop as it is at that moment. Nobody else writes meanwhile, so decide is
 // quick and does not write itself. An error of it ends the change and comes back as it is.
-func (s *Store) Update(ctx context.Context, by By, decide func(now *Snapshot) ([]Edit, error)) (*Snapshot, error) {
-	return s.write(ctx, by, func(now *Snapshot) (rows, error) {
+func (s *Store) Update(ctx context.Context, by ledger.By, decide func(now *ledger.Snapshot) ([]ledger.Edit, error)) (*ledger.Snapshot, error) {
+	return s.write(ctx, by, func(now *state) (rows, error) {
 		if now.Shop == nil {
 			return nil, s.noShop()
 		}
-		edits, err := decide(now)
+		edits, err := decide(now.Snapshot)
 		if err != nil {
 			return nil, err
 		}
@@ -37,13 +35,13 @@ func (s *Store) Update(ctx context.Context, by By, decide func(now *Snapshot) ([
 
 // Replace makes s the whole shop, in one transaction. Things that stay as they are keep id and version, so that the audit
 // trail shows what is different and nothing else.
-func (s *Store) Replace(ctx context.Context, by By, whole *shop.Shop) (*Snapshot, error) {
-	return s.write(ctx, by, func(now *Snapshot) (rows, error) { return now.rows.replacedBy(whole) })
+func (s *Store) Replace(ctx context.Context, by ledger.By, whole *shop.Shop) (*ledger.Snapshot, error) {
+	return s.write(ctx, by, func(now *state) (rows, error) { return now.rows.replacedBy(whole) })
 }
 
 // Fill is Replace for a store that has no shop yet; it never takes the place of one.
-func (s *Store) Fill(ctx context.Context, by By, whole *shop.Shop) (*Snapshot, error) {
-	return s.write(ctx, by, func(now *Snapshot) (rows, error) {
+func (s *Store) Fill(ctx context.Context, by ledger.By, whole *shop.Shop) (*ledger.Snapshot, error) {
+	return s.write(ctx, by, func(now *state) (rows, error) {
 		if now.Shop != nil {
 			return nil, Occupied(s.where)
 		}
@@ -84,7 +82,7 @@ func (r rows) replacedBy(whole *shop.Shop) (rows, error) {
 
 // write is the one way in which anything changes: take the turn, number the change, see what is there, decide, check the
 // shop that comes of it, write what is different.
-func (s *Store) write(ctx context.Context, by By, decide func(*Snapshot) (rows, error)) (*Snapshot, error) {
+func (s *Store) write(ctx context.Context, by ledger.By, decide func(*state) (rows, error)) (*ledger.Snapshot, error) {
 	back, err := s.take(ctx)
 	if err != nil {
 		return nil, err
@@ -105,7 +103,7 @@ func (s *Store) write(ctx context.Context, by By, decide func(*Snapshot) (rows, 
 	}
 	steps := next.numbered(now.rows, revision)
 	if len(steps) == 0 {
-		return now, nil
+		return now.Snapshot, nil
 	}
 	after := s.assemble(next, revision)
 	if len(after.Faults) > 0 {
@@ -118,11 +116,11 @@ func (s *Store) write(ctx context.Context, by By, decide func(*Snapshot) (rows, 
 		return nil, err
 	}
 	s.saw(after)
-	return after, nil
+	return after.Snapshot, nil
 }
 
 // begin numbers the change, which keeps all other writers out until the end of it, and gives the shop before it.
-func (s *Store) begin(ctx context.Context, tx *sql.Tx) (now *Snapshot, revision int64, err error) {
+func (s *Store) begin(ctx context.Context, tx *sql.Tx) (now *state, revision int64, err error) {
 	if err = tx.QueryRowContext(ctx, `UPDATE counter SET revision = revision + 1 WHERE one = 1 RETURNING revision`).Scan(&revision); err != nil {
 		return nil, 0, err
 	}
@@ -148,7 +146,7 @@ func (s *Store) told(ctx context.Context, tx *sql.Tx, err error) error {
 
 // written is one thing of a change: before without id was not there, after without id is there no more.
 type written struct {
-	deed          deed
+	deed          ledger.Deed
 	before, after row
 }
 
@@ -177,7 +175,7 @@ func (r rows) numbered(before rows, revision int64) []written {
 		}
 		for _, o := range before[k.kind] {
 			if !stays[o.id] {
-				gone = append(gone, written{deed: removed, before: o})
+				gone = append(gone, written{deed: ledger.Removed, before: o})
 			}
 		}
 	}
@@ -189,17 +187,17 @@ func happened(before, after row) (w written, differs bool) {
 	w = written{before: before, after: after}
 	switch {
 	case before.id == "":
-		w.deed = added
+		w.deed = ledger.Added
 	case before.body != after.body || before.format != after.format:
-		w.deed = changed
+		w.deed = ledger.Altered
 	case after.version == 0:
-		w.deed = moved
+		w.deed = ledger.Moved
 	}
 	return w, w.deed != "" || before.position != after.position
 }
 
 // record writes a change with its trail.
-func (s *Store) record(ctx context.Context, tx *sql.Tx, by By, revision int64, steps []written) error {
+func (s *Store) record(ctx context.Context, tx *sql.Tx, by ledger.By, revision int64, steps []written) error {
 	_, err := tx.ExecContext(ctx, `INSERT INTO change (revision, at_ms, who, what) VALUES ($1, $2, $3, $4)`, revision, s.now().UnixMilli(), plain(by.Who), plain(by.What))
 	if err != nil {
 		return err
@@ -218,9 +216,9 @@ func (s *Store) record(ctx context.Context, tx *sql.Tx, by By, revision int64, s
 func writeThing(ctx context.Context, tx *sql.Tx, w written) (err error) {
 	r := w.after
 	switch w.deed {
-	case removed:
+	case ledger.Removed:
 		_, err = tx.ExecContext(ctx, `DELETE FROM thing WHERE id = $1`, w.before.id)
-	case added:
+	case ledger.Added:
 		_, err = tx.ExecContext(ctx, `INSERT INTO thing (id, kind, name, position, revision, format, body) VALUES ($1, $2, $3, $4, $5, $6, $7)`,
 			r.id, string(r.kind), r.name, r.position, r.version, r.format, r.body)
 	default:
@@ -235,7 +233,7 @@ func writeTrail(ctx context.Context, tx *sql.Tx, revision int64, place int, w wr
 		return nil
 	}
 	r := w.after
-	if w.deed == removed {
+	if w.deed == ledger.Removed {
 		r = w.before
 		r.body = ""
 	}

@@ -7,12 +7,13 @@ import (
 	"strings"
 
 	"foldwright/internal/fault"
+	"foldwright/internal/ledger"
 )
 
 // staleFault tells what happened to a thing since it was read with the version in the tag.
-func (s *Store) staleFault(ctx context.Context, a asker, t Tag) error {
+func (s *Store) staleFault(ctx context.Context, a asker, t ledger.Tag) error {
 	f := fault.Fault{
-		Kind: fault.Conflict, Code: CodeStale, Field: called(t.Kind, t.Name),
+		Kind: fault.Conflict, Code: ledger.CodeStale, Field: called(t.Kind, t.Name),
 		Wrong: "it is not as it was when it was read", Right: "look at it as it is now, and change that",
 	}
 	now := s.seen()
@@ -23,14 +24,14 @@ func (s *Store) staleFault(ctx context.Context, a asker, t Tag) error {
 	if zone == nil {
 		return f
 	}
-	since, err := history(ctx, a, Page{Thing: t.ID}, reader{zone, inch})
+	since, err := history(ctx, a, ledger.Page{Thing: t.ID}, reader{zone, inch})
 	if err != nil {
 		return err
 	}
-	since = slices.DeleteFunc(since, func(c Change) bool { return c.Revision <= t.Version })
+	since = slices.DeleteFunc(since, func(c ledger.Change) bool { return c.Revision <= t.Version })
 	if len(since) > 0 && t.ID != "" {
 		f.Wrong = inWords(since)
-		if since[0].Things[0].Deed == string(removed) {
+		if since[0].Things[0].Deed == ledger.Removed {
 			f.Right = "add it anew if it is still wanted"
 		}
 	}
@@ -38,12 +39,12 @@ func (s *Store) staleFault(ctx context.Context, a asker, t Tag) error {
 }
 
 // inWords tells the changes since, oldest first: "changed by ada on 2026-03-02 14:05 (calendar, feeder.rate), then …".
-func inWords(since []Change) string {
+func inWords(since []ledger.Change) string {
 	const most = 3
 	var told []string
 	for _, c := range since[:min(len(since), most)] {
 		text := fmt.Sprintf("%s by %s on %s", c.Things[0].Deed, c.Who, c.At.Format("2006-01-02 15:04"))
-		if names := fieldNames(c.Things[0]); names != "" && c.Things[0].Deed == string(changed) {
+		if names := fieldNames(c.Things[0]); names != "" && c.Things[0].Deed == ledger.Altered {
 			text += " (" + names + ")"
 		}
 		told = append(told, text)
@@ -56,7 +57,7 @@ func inWords(since []Change) string {
 	return text
 }
 
-func fieldNames(c Changed) string {
+func fieldNames(c ledger.Changed) string {
 	const most = 4
 	var names []string
 	for _, f := range c.Fields[:min(len(c.Fields), most)] {

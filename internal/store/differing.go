@@ -9,12 +9,13 @@ import (
 	"strings"
 	"time"
 
+	"foldwright/internal/ledger"
 	"foldwright/internal/units"
 )
 
 // differing lists the fields in which two bodies differ, each by its path: units[1].plates[0].stop.max. Only what is at
 // the end of a path is listed; an empty body has no fields.
-func (r reader) differing(before, after string) []Field {
+func (r reader) differing(before, after string) []ledger.Field {
 	was, is := map[string]string{}, map[string]string{}
 	r.flatten("", "", parsed(before), was)
 	r.flatten("", "", parsed(after), is)
@@ -24,10 +25,10 @@ func (r reader) differing(before, after string) []Field {
 			all[name] = true
 		}
 	}
-	var list []Field
+	var list []ledger.Field
 	for _, name := range slices.Sorted(maps.Keys(all)) {
 		if was[name] != is[name] {
-			list = append(list, Field{name, was[name], is[name]})
+			list = append(list, ledger.Field{Name: name, Before: was[name], After: is[name]})
 		}
 	}
 	return list

@@ -5,40 +5,11 @@ import (
 	"slices"
 
 	"foldwright/internal/fault"
+	"foldwright/internal/ledger"
 )
-
-// Edit is one step of a change; [Add], [Put], [Move] and [Remove] make one.
-type Edit struct {
-	deed  deed
-	tag   Tag
-	value any
-	ahead Tag
-}
-
-// deed is what was done to a thing. The words stand in the database.
-type deed string
-
-const (
-	added   deed = "added"
-	changed deed = "changed"
-	moved   deed = "moved"
-	removed deed = "removed"
-)
-
-// Add puts a new thing at the end of its kind.
-func Add(k Kind, value any) Edit { return Edit{deed: added, tag: Tag{Kind: k}, value: value} }
-
-// Put gives a thing a new value, which may have another name.
-func Put(t Tag, value any) Edit { return Edit{deed: changed, tag: t, value: value} }
-
-// Move puts a thing just ahead of another of its kind; the zero Tag means to the end. The version of the other does not matter.
-func Move(t, ahead Tag) Edit { return Edit{deed: moved, tag: t, ahead: ahead} }
-
-// Remove takes a thing away. The audit trail keeps what it was.
-func Remove(t Tag) Edit { return Edit{deed: removed, tag: t} }
 
 // stale says that an edit was made on a thing that is not as it was then.
-type stale struct{ tag Tag }
+type stale struct{ tag ledger.Tag }
 
 func (s stale) Error() string {
 	return fmt.Sprintf("%s is not as it was", called(s.tag.Kind, s.tag.Name))
@@ -46,7 +17,7 @@ func (s stale) Error() string {
 
 // with applies edits one after the other and leaves r as it was. An edit may use the tag that an earlier one of the same
 // change used: both were made by the same hand.
-func (r rows) with(edits []Edit) (rows, error) {
+func (r rows) with(edits []ledger.Edit) (rows, error) {
 	next := rows{}
 	for _, k := range keepings {
 		next[k.kind] = slices.Clone(r[k.kind])
@@ -60,25 +31,25 @@ func (r rows) with(edits []Edit) (rows, error) {
 	return next, nil
 }
 
-func (r rows) apply(e Edit, touched map[string]bool) error {
-	k, known := keepingOf(e.tag.Kind)
+func (r rows) apply(e ledger.Edit, touched map[string]bool) error {
+	k, known := keepingOf(e.Tag.Kind)
 	if !known {
-		return fmt.Errorf("there is no kind %q", e.tag.Kind)
+		return fmt.Errorf("there is no kind %q", e.Tag.Kind)
 	}
-	if e.deed == added {
-		return r.add(k, e.value)
+	if e.Deed == ledger.Added {
+		return r.add(k, e.Value)
 	}
 	list := r[k.kind]
-	i := indexOf(list, e.tag.ID)
-	if i < 0 || list[i].version != e.tag.Version && !touched[e.tag.ID] {
-		return stale{e.tag}
+	i := indexOf(list, e.Tag.ID)
+	if i < 0 || list[i].version != e.Tag.Version && !touched[e.Tag.ID] {
+		return stale{e.Tag}
 	}
-	touched[e.tag.ID] = true
-	switch e.deed {
-	case changed:
-		return r.put(k, i, e.value)
-	case moved:
-		return r.move(k, i, e.ahead)
+	touched[e.Tag.ID] = true
+	switch e.Deed {
+	case ledger.Altered:
+		return r.put(k, i, e.Value)
+	case ledger.Moved:
+		return r.move(k, i, e.Ahead)
 	default:
 		r[k.kind] = slices.Delete(list, i, i+1)
 		return nil
@@ -105,15 +76,15 @@ func (r rows) add(k keeping, value any) error {
 }
 
 // free says when a name is taken. Two people who add one thing at once meet here.
-func (r rows) free(k Kind, name string) error {
+func (r rows) free(k ledger.Kind, name string) error {
 	if slices.ContainsFunc(r[k], func(o row) bool { return o.name == name }) {
 		return taken(k, name)
 	}
 	return nil
 }
 
-func taken(k Kind, name string) error {
-	return fault.Fault{Kind: fault.Conflict, Code: CodeTwice, Field: string(k), Wrong: fmt.Sprintf("there is %s already", called(k, name)), Right: "take another name, or change the one that is there"}
+func taken(k ledger.Kind, name string) error {
+	return fault.Fault{Kind: fault.Conflict, Code: ledger.CodeTwice, Field: string(k), Wrong: fmt.Sprintf("there is %s already", called(k, name)), Right: "take another name, or change the one that is there"}
 }
 
 func (r rows) put(k keeping, i int, value any) error {
@@ -134,7 +105,7 @@ func (r rows) put(k keeping, i int, value any) error {
 	return nil
 }
 
-func (r rows) move(k keeping, i int, ahead Tag) error {
+func (r rows) move(k keeping, i int, ahead ledger.Tag) error {
 	list := r[k.kind]
 	one := list[i]
 	one.position, one.version = 0, 0

@@ -4,43 +4,16 @@ import (
 	"context"
 	"time"
 
+	"foldwright/internal/ledger"
 	"foldwright/internal/shop"
 	"foldwright/internal/units"
 )
-
-// Change is one entry of the audit trail.
-type Change struct {
-	Revision int64
-	At       time.Time // by the clock of the shop
-	Who      string
-	What     string // in the words of who changed it; may be empty
-	Things   []Changed
-}
-
-// Changed is one thing of a change.
-type Changed struct {
-	Kind   Kind
-	ID     string
-	Name   string // after the change; of something removed: before it
-	Deed   string // added, changed, moved or removed
-	Fields []Field
-}
-
-// Field is one field that a change made different; Before or After is empty when there was no such field.
-type Field struct{ Name, Before, After string }
-
-// Page says which part of the trail is wanted.
-type Page struct {
-	Before int64  // only changes before this revision; 0 = from the newest
-	Limit  int    // at most so many
-	Thing  string // only changes of the thing with this id; empty = of all
-}
 
 // pageMost is the longest page: the trail of a year does not fit into one answer.
 const pageMost = 500
 
 // History reads the audit trail, newest change first.
-func (s *Store) History(ctx context.Context, p Page) ([]Change, error) {
+func (s *Store) History(ctx context.Context, p ledger.Page) ([]ledger.Change, error) {
 	now, err := s.Snapshot(ctx)
 	if err != nil {
 		return nil, err
@@ -60,7 +33,7 @@ func zoneOf(s *shop.Shop) *time.Location {
 }
 
 // history joins changes with their things; what a thing was before stands with its last change before that.
-func history(ctx context.Context, a asker, p Page, r reader) ([]Change, error) {
+func history(ctx context.Context, a asker, p ledger.Page, r reader) ([]ledger.Change, error) {
 	if p.Before <= 0 {
 		p.Before = 1<<63 - 1
 	}
@@ -79,11 +52,11 @@ func history(ctx context.Context, a asker, p Page, r reader) ([]Change, error) {
 		return nil, err
 	}
 	defer found.Close()
-	var list []Change
+	var list []ledger.Change
 	for found.Next() {
-		var c Change
+		var c ledger.Change
 		var at int64
-		var t Changed
+		var t ledger.Changed
 		var body, before string
 		if err := found.Scan(&c.Revision, &at, &c.Who, &c.What, &t.Kind, &t.ID, &t.Name, &t.Deed, &body, &before); err != nil {
 			return nil, err

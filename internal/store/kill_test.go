@@ -15,6 +15,7 @@ import (
 	"time"
 
 	"foldwright/internal/demo"
+	"foldwright/internal/ledger"
 	"foldwright/internal/store"
 	"foldwright/internal/store/storetest"
 )
@@ -66,7 +67,7 @@ func fillOnce(ctx context.Context, s *store.Store) error {
 	for i := range hands {
 		sh.Jobs[i].Sheets = 1
 	}
-	_, err = s.Fill(ctx, store.By{Who: "writer"}, sh)
+	_, err = s.Fill(ctx, ledger.By{Who: "writer"}, sh)
 	return err
 }
 
@@ -78,8 +79,8 @@ func countUp(ctx context.Context, s *store.Store, hand int) error {
 		}
 		j := now.Shop.Jobs[hand]
 		j.Sheets++
-		tag, _ := now.Tag(store.OfJob, j.Name)
-		if _, err := s.Change(ctx, store.By{Who: "hand " + strconv.Itoa(hand)}, store.Put(tag, j)); err != nil {
+		tag, _ := now.Tag(ledger.OfJob, j.Name)
+		if _, err := s.Change(ctx, ledger.By{Who: "hand " + strconv.Itoa(hand)}, ledger.Put(tag, j)); err != nil {
 			return err
 		}
 		fmt.Printf("%d %d\n", hand, j.Sheets) // one write to the pipe

@@ -6,49 +6,21 @@ import (
 	"fmt"
 	"io"
 	"strings"
-	"time"
 
 	"foldwright/internal/calendar"
 	"foldwright/internal/changeover"
 	"foldwright/internal/fault"
 	"foldwright/internal/job"
+	"foldwright/internal/ledger"
 	"foldwright/internal/machine"
 	"foldwright/internal/paper"
 	"foldwright/internal/shop"
 	"foldwright/internal/tooling"
 )
 
-// Kind is a sort of thing that is kept and changed by itself.
-type Kind string
-
-const (
-	OfShop      Kind = "shop"      // [Head]; there is one
-	OfCalendar  Kind = "calendar"  // calendar.Calendar
-	OfClass     Kind = "class"     // tooling.Class
-	OfTool      Kind = "tool"      // shop.ToolStock
-	OfSet       Kind = "set"       // tooling.Set
-	OfFolder    Kind = "folder"    // machine.Folder
-	OfPresent   Kind = "present"   // shop.State
-	OfPerson    Kind = "person"    // shop.Person
-	OfStock     Kind = "stock"     // paper.Stock
-	OfJob       Kind = "job"       // job.Job, in the order given
-	OfDone      Kind = "done"      // job.Job
-	OfStandards Kind = "standards" // changeover.Standards; there is one
-	OfWeights   Kind = "weights"   // shop.Weights; there is one
-	OfHouse     Kind = "house"     // shop.House; there is one
-)
-
-// Head is what a shop says of itself.
-type Head struct {
-	Name string
-	Zone *time.Location
-	Now  time.Time
-	Inch bool
-}
-
 // keeping is how things of a kind are kept.
 type keeping struct {
-	kind  Kind
+	kind  ledger.Kind
 	alone bool // there is exactly one
 	each  func(*shop.Shop) []any
 	add   func(*shop.Shop, any)
@@ -59,30 +31,27 @@ type keeping struct {
 
 // keepings holds every kind, in the order in which they are written.
 var keepings = []keeping{
-	one(OfShop, func(s *shop.Shop) Head { return Head{s.Name, s.Zone, s.Now, s.Inch} },
-		func(s *shop.Shop, h Head) { s.Name, s.Zone, s.Now, s.Inch = h.Name, h.Zone, h.Now, h.Inch }, headOf, headRecord.value),
-	list(OfCalendar, func(s *shop.Shop) *[]calendar.Calendar { return &s.Calendars }, func(c calendar.Calendar) string { return c.Name }, calendarOf, calendarRecord.value),
-	list(OfClass, func(s *shop.Shop) *[]tooling.Class { return &s.Classes }, func(c tooling.Class) string { return c.Name }, classOf, classRecord.value),
-	list(OfTool, func(s *shop.Shop) *[]shop.ToolStock { return &s.Tools }, ToolName, toolStockOf, toolStockRecord.value),
-	list(OfSet, func(s *shop.Shop) *[]tooling.Set { return &s.Sets }, func(t tooling.Set) string { return t.Label }, setOf, setRecord.value),
-	list(OfFolder, func(s *shop.Shop) *[]machine.Folder { return &s.Folders }, func(f machine.Folder) string { return f.Name }, folderOf, folderRecord.value),
-	list(OfPresent, func(s *shop.Shop) *[]shop.State { return &s.States }, func(p shop.State) string { return p.Folder }, stateOf, stateRecord.value),
-	list(OfPerson, func(s *shop.Shop) *[]shop.Person { return &s.Bench }, func(p shop.Person) string { return p.Name }, personOf, personRecord.value),
-	list(OfStock, func(s *shop.Shop) *[]paper.Stock { return &s.Stocks }, func(k paper.Stock) string { return k.Name }, stockOf, stockRecord.value),
-	list(OfJob, func(s *shop.Shop) *[]job.Job { return &s.Jobs }, func(j job.Job) string { return j.Name }, jobOf, jobRecord.value),
-	list(OfDone, func(s *shop.Shop) *[]job.Job { return &s.Done }, func(j job.Job) string { return j.Name }, jobOf, jobRecord.value),
-	one(OfStandards, func(s *shop.Shop) changeover.Standards { return s.Standards },
+	one(ledger.OfShop, func(s *shop.Shop) ledger.Head { return ledger.Head{Name: s.Name, Zone: s.Zone, Now: s.Now, Inch: s.Inch} },
+		func(s *shop.Shop, h ledger.Head) { s.Name, s.Zone, s.Now, s.Inch = h.Name, h.Zone, h.Now, h.Inch }, headOf, headRecord.value),
+	list(ledger.OfCalendar, func(s *shop.Shop) *[]calendar.Calendar { return &s.Calendars }, func(c calendar.Calendar) string { return c.Name }, calendarOf, calendarRecord.value),
+	list(ledger.OfClass, func(s *shop.Shop) *[]tooling.Class { return &s.Classes }, func(c tooling.Class) string { return c.Name }, classOf, classRecord.value),
+	list(ledger.OfTool, func(s *shop.Shop) *[]shop.ToolStock { return &s.Tools }, ledger.ToolName, toolStockOf, toolStockRecord.value),
+	list(ledger.OfSet, func(s *shop.Shop) *[]tooling.Set { return &s.Sets }, func(t tooling.Set) string { return t.Label }, setOf, setRecord.value),
+	list(ledger.OfFolder, func(s *shop.Shop) *[]machine.Folder { return &s.Folders }, func(f machine.Folder) string { return f.Name }, folderOf, folderRecord.value),
+	list(ledger.OfPresent, func(s *shop.Shop) *[]shop.State { return &s.States }, func(p shop.State) string { return p.Folder }, stateOf, stateRecord.value),
+	list(ledger.OfPerson, func(s *shop.Shop) *[]shop.Person { return &s.Bench }, func(p shop.Person) string { return p.Name }, personOf, personRecord.value),
+	list(ledger.OfStock, func(s *shop.Shop) *[]paper.Stock { return &s.Stocks }, func(k paper.Stock) string { return k.Name }, stockOf, stockRecord.value),
+	list(ledger.OfJob, func(s *shop.Shop) *[]job.Job { return &s.Jobs }, func(j job.Job) string { return j.Name }, jobOf, jobRecord.value),
+	list(ledger.OfDone, func(s *shop.Shop) *[]job.Job { return &s.Done }, func(j job.Job) string { return j.Name }, jobOf, jobRecord.value),
+	one(ledger.OfStandards, func(s *shop.Shop) changeover.Standards { return s.Standards },
 		func(s *shop.Shop, v changeover.Standards) { s.Standards = v }, standardsOf, standardsRecord.value),
-	one(OfWeights, func(s *shop.Shop) shop.Weights { return s.Weights },
+	one(ledger.OfWeights, func(s *shop.Shop) shop.Weights { return s.Weights },
 		func(s *shop.Shop, v shop.Weights) { s.Weights = v }, weightsOf, weightsRecord.value),
-	one(OfHouse, func(s *shop.Shop) shop.House { return s.House },
+	one(ledger.OfHouse, func(s *shop.Shop) shop.House { return s.House },
 		func(s *shop.Shop, v shop.House) { s.House = v }, houseOf, houseRecord.value),
 }
 
-// ToolName is the name under which a stock of tools is kept: tools have none of their own.
-func ToolName(t shop.ToolStock) string { return t.Type.String() + " for " + t.Class }
-
-func keepingOf(k Kind) (keeping, bool) {
+func keepingOf(k ledger.Kind) (keeping, bool) {
 	for _, kp := range keepings {
 		if kp.kind == k {
 			return kp, true
@@ -92,7 +61,7 @@ func keepingOf(k Kind) (keeping, bool) {
 }
 
 // list is the keeping of a list of the shop. R is the record that stands for T in the database.
-func list[T, R any](k Kind, at func(*shop.Shop) *[]T, name func(T) string, record func(T) R, value func(R) T) keeping {
+func list[T, R any](k ledger.Kind, at func(*shop.Shop) *[]T, name func(T) string, record func(T) R, value func(R) T) keeping {
 	return keeping{
 		kind: k,
 		each: func(s *shop.Shop) []any {
@@ -116,7 +85,7 @@ func list[T, R any](k Kind, at func(*shop.Shop) *[]T, name func(T) string, recor
 }
 
 // one is the keeping of a part of which a shop has one.
-func one[T, R any](k Kind, get func(*shop.Shop) T, set func(*shop.Shop, T), record func(T) R, value func(R) T) keeping {
+func one[T, R any](k ledger.Kind, get func(*shop.Shop) T, set func(*shop.Shop, T), record func(T) R, value func(R) T) keeping {
 	return keeping{
 		kind:  k,
 		alone: true,
@@ -165,12 +134,12 @@ func (k keeping) encode(value any) (row, error) {
 	return r, nil
 }
 
-func notKeepable(k Kind, name, why string) error {
+func notKeepable(k ledger.Kind, name, why string) error {
 	return fault.Fault{Kind: fault.Input, Code: CodeKeep, Field: called(k, name), Wrong: "it cannot be kept: " + why, Right: "plain text, known words and finite numbers"}
 }
 
 // called names a thing in a message.
-func called(k Kind, name string) string {
+func called(k ledger.Kind, name string) string {
 	if name == "" {
 		return string(k)
 	}

@@ -12,6 +12,7 @@ import (
 	"foldwright/internal/demo"
 	"foldwright/internal/desk"
 	"foldwright/internal/fault"
+	"foldwright/internal/ledger"
 	"foldwright/internal/store"
 	"foldwright/internal/store/storetest"
 )
@@ -173,7 +174,7 @@ func fill(t *testing.T, where string) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if _, err := s.Fill(t.Context(), store.By{Who: "test"}, sh); err != nil {
+	if _, err := s.Fill(t.Context(), ledger.By{Who: "test"}, sh); err != nil {
 		t.Fatal(err)
 	}
 }

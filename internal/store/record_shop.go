@@ -9,6 +9,7 @@ import (
 
 	"foldwright/internal/calendar"
 	"foldwright/internal/changeover"
+	"foldwright/internal/ledger"
 	"foldwright/internal/paper"
 	"foldwright/internal/settings"
 	"foldwright/internal/shop"
@@ -32,8 +33,10 @@ type headRecord struct {
 	Inch bool      `json:"inch"`
 }
 
-func headOf(h Head) headRecord   { return headRecord{h.Name, zoneName{h.Zone}, h.Now.UTC(), h.Inch} }
-func (r headRecord) value() Head { return Head{r.Name, r.Zone.Location, r.Now, r.Inch} }
+func headOf(h ledger.Head) headRecord {
+	return headRecord{h.Name, zoneName{h.Zone}, h.Now.UTC(), h.Inch}
+}
+func (r headRecord) value() ledger.Head { return ledger.Head{Name: r.Name, Zone: r.Zone.Location, Now: r.Now, Inch: r.Inch} }
 
 type spanRecord struct {
 	From int `json:"from_min"`

@@ -18,6 +18,7 @@ import (
 
 	"foldwright/internal/fault"
 	"foldwright/internal/job"
+	"foldwright/internal/ledger"
 	"foldwright/internal/paper"
 	"foldwright/internal/shop"
 )
@@ -75,11 +76,11 @@ func TestBodiesOfOldReadOn(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	seen := map[Kind]bool{}
+	seen := map[ledger.Kind]bool{}
 	for line := range strings.Lines(string(text)) {
 		kind, body, _ := strings.Cut(strings.TrimSuffix(line, "\n"), "\t")
-		seen[Kind(kind)] = true
-		k, known := keepingOf(Kind(kind))
+		seen[ledger.Kind(kind)] = true
+		k, known := keepingOf(ledger.Kind(kind))
 		if !known {
 			t.Fatalf("there is no kind %q any more", kind)
 		}
@@ -131,16 +132,16 @@ func TestWhatCannotBeKeptIsRefused(t *testing.T) {
 		"endless":                paper.Stock{Name: "a", Volume: math.Inf(1)},
 		"no such finish":         paper.Stock{Name: "a", Finish: 9},
 		"a year of five digits":  job.Job{Name: "a", Due: time.Date(12026, 1, 1, 0, 0, 0, 0, time.UTC)},
-		"a zone without a name":  Head{Name: "a", Zone: time.FixedZone("here", 3600)},
+		"a zone without a name":  ledger.Head{Name: "a", Zone: time.FixedZone("here", 3600)},
 		"a zero byte in a name":  shop.Person{Name: "a\x00"},
 	} {
 		t.Run(name, func(t *testing.T) {
-			kind := map[bool]Kind{true: OfStock, false: OfJob}[strings.Contains(name, "number") || strings.Contains(name, "endless") || strings.Contains(name, "finish")]
+			kind := map[bool]ledger.Kind{true: ledger.OfStock, false: ledger.OfJob}[strings.Contains(name, "number") || strings.Contains(name, "endless") || strings.Contains(name, "finish")]
 			switch value.(type) {
-			case Head:
-				kind = OfShop
+			case ledger.Head:
+				kind = ledger.OfShop
 			case shop.Person:
-				kind = OfPerson
+				kind = ledger.OfPerson
 			}
 			k, _ := keepingOf(kind)
 			_, err := k.encode(value)
@@ -154,13 +155,13 @@ func TestWhatCannotBeKeptIsRefused(t *testing.T) {
 
 // A field that this program does not know would be lost at the next writing.
 func TestUnknownFieldsAreNotDropped(t *testing.T) {
-	for kind, body := range map[Kind]string{
-		OfPerson:    `{"name":"a","calendar":"day","height":3}`,
-		OfStandards: `{"docket":"4m0s","coffee":"5m0s"}`,
-		OfClass:     `{"name":"a","diameter_nm":1,"length_nm":2} {}`,
-		OfStock:     `{"name":"a","finish":"shiny"}`,
-		OfShop:      `{"name":"a","zone":"Nowhere/Atall"}`,
-		OfJob:       `{"name":"a","scheme":{"steps":[{"op":"up","share":"half"}]}}`,
+	for kind, body := range map[ledger.Kind]string{
+		ledger.OfPerson:    `{"name":"a","calendar":"day","height":3}`,
+		ledger.OfStandards: `{"docket":"4m0s","coffee":"5m0s"}`,
+		ledger.OfClass:     `{"name":"a","diameter_nm":1,"length_nm":2} {}`,
+		ledger.OfStock:     `{"name":"a","finish":"shiny"}`,
+		ledger.OfShop:      `{"name":"a","zone":"Nowhere/Atall"}`,
+		ledger.OfJob:       `{"name":"a","scheme":{"steps":[{"op":"up","share":"half"}]}}`,
 	} {
 		k, _ := keepingOf(kind)
 		if v, err := k.read([]byte(body)); err == nil {

@@ -9,51 +9,26 @@ import (
 	"foldwright/internal/calendar"
 	"foldwright/internal/fault"
 	"foldwright/internal/job"
+	"foldwright/internal/ledger"
 	"foldwright/internal/shop"
 )
 
-// Snapshot is the whole shop at one moment. It is shared: nobody changes it, nor what it points to.
-type Snapshot struct {
-	Revision int64      // of the last change; 0 when there was none yet
-	Shop     *shop.Shop // nil when there is none yet
-	Faults   fault.List // what the rules of this program find wrong with it
-	rows     rows
+// state is a snapshot with the rows that it was made of.
+type state struct {
+	*ledger.Snapshot
+	rows rows
 }
 
-// Tag names a thing together with the version that was seen of it. It is what an edit must show.
-type Tag struct {
-	Kind    Kind
-	ID      string // stays when the name changes
-	Name    string
-	Version int64 // the revision of the last change of the thing; never used twice
-}
-
-// Tags gives the tags of a kind in the order of its list in the shop.
-func (s *Snapshot) Tags(k Kind) []Tag {
-	var tags []Tag
-	for _, r := range s.rows[k] {
-		tags = append(tags, r.tag())
-	}
-	return tags
-}
-
-// Tag gives the tag of a thing by its name, which is empty for what a shop has one of.
-func (s *Snapshot) Tag(k Kind, name string) (Tag, bool) {
-	for _, r := range s.rows[k] {
-		if r.name == name {
-			return r.tag(), true
-		}
-	}
-	return Tag{}, false
-}
+// unseen is the state before anything was read.
+func unseen() *state { return &state{Snapshot: new(ledger.Snapshot)} }
 
 // rows are the things by kind, each kind in its order.
-type rows map[Kind][]row
+type rows map[ledger.Kind][]row
 
 // row is a thing as it is kept.
 type row struct {
 	id       string
-	kind     Kind
+	kind     ledger.Kind
 	name     string
 	position int64 // ascending within the kind; 0: not placed yet
 	version  int64 // 0: changed, and not written yet
@@ -62,10 +37,18 @@ type row struct {
 	value    any // what the body says
 }
 
-func (r row) tag() Tag { return Tag{r.kind, r.id, r.name, r.version} }
+func (r row) tag() ledger.Tag { return ledger.Tag{Kind: r.kind, ID: r.id, Name: r.name, Version: r.version} }
 
 // Snapshot reads the shop as it is now.
-func (s *Store) Snapshot(ctx context.Context) (*Snapshot, error) {
+func (s *Store) Snapshot(ctx context.Context) (*ledger.Snapshot, error) {
+	now, err := s.present(ctx)
+	if err != nil {
+		return nil, err
+	}
+	return now.Snapshot, nil
+}
+
+func (s *Store) present(ctx context.Context) (*state, error) {
 	last := s.seen()
 	revision, err := revisionOf(ctx, s.db)
 	if err != nil || revision == last.Revision {
@@ -103,7 +86,7 @@ func revisionOf(ctx context.Context, a asker) (revision int64, err error) {
 }
 
 // load reads the things; the bodies only of those that changed since the known snapshot.
-func (s *Store) load(ctx context.Context, a asker, known *Snapshot) (rows, error) {
+func (s *Store) load(ctx context.Context, a asker, known *state) (rows, error) {
 	found, err := a.QueryContext(ctx, `SELECT id, kind, name, position, revision, format, CASE WHEN revision > $1 THEN body ELSE '' END
 		FROM thing ORDER BY kind, position, id`, known.Revision)
 	if err != nil {
@@ -146,6 +129,17 @@ func (s *Store) damaged(what string) error {
 	return fault.Fault{Kind: fault.Input, Code: CodeDamaged, File: s.where, Wrong: what, Right: "restore a backup, and look for what else wrote to the database"}
 }
 
+// tags are the tags of all things.
+func (r rows) tags() map[ledger.Kind][]ledger.Tag {
+	all := map[ledger.Kind][]ledger.Tag{}
+	for kind, list := range r {
+		for _, one := range list {
+			all[kind] = append(all[kind], one.tag())
+		}
+	}
+	return all
+}
+
 func (r rows) byID() map[string]row {
 	all := map[string]row{}
 	for _, k := range keepings {
@@ -157,9 +151,9 @@ func (r rows) byID() map[string]row {
 }
 
 // assemble makes a shop of the rows and holds it to its rules.
-func (s *Store) assemble(r rows, revision int64) *Snapshot {
-	now := &Snapshot{Revision: revision, rows: r}
-	if len(r[OfShop]) == 0 {
+func (s *Store) assemble(r rows, revision int64) *state {
+	now := &state{&ledger.Snapshot{Revision: revision, Things: r.tags()}, r}
+	if len(r[ledger.OfShop]) == 0 {
 		return now
 	}
 	now.Shop = new(shop.Shop)

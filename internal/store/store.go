@@ -1,7 +1,7 @@
 // Package store keeps the shop in a database: a SQLite file, or PostgreSQL by URL, through the same statements.
 //
-// The shop is kept thing by thing (a folder, a set, a job, the standard minutes; see [Kind]), each with a version. A
-// [Snapshot] is the whole shop at one moment with those versions; [Store.Change] applies edits that say which version they
+// The shop is kept thing by thing (a folder, a set, a job, the standard minutes; see [ledger.Kind]), each with a version. A
+// [ledger.Snapshot] is the whole shop at one moment with those versions; [Store.Change] applies edits that say which version they
 // were made on, all of them or none. An edit on an older version is a [fault.Conflict] that tells who changed what
 // meanwhile; a change after which [shop.Shop.Check] finds a fault is refused with the faults. So nothing is lost
 // unseen, and what is kept is always a shop that can be planned.
@@ -21,19 +21,17 @@ import (
 	"time"
 
 	"foldwright/internal/fault"
+	"foldwright/internal/ledger"
 	"foldwright/internal/shop"
 )
 
 // The codes of what can be wrong between a shop and its store.
 const (
-	CodeNoShop   fault.Code = "no-shop"           // nothing was put into the store yet
-	CodeOccupied fault.Code = "shop-exists"       // there is a shop where another shall go
-	CodeStale    fault.Code = "changed-meanwhile" // the thing was changed or removed since it was read
-	CodeTwice    fault.Code = "name-taken"        // a thing of that kind and name is there already
-	CodeKeep     fault.Code = "not-keepable"      // a value that would not read back as it is
-	CodeOpen     fault.Code = "store-open"        // the database cannot be opened
-	CodeNewer    fault.Code = "store-newer"       // the database is of a newer foldwright
-	CodeDamaged  fault.Code = "store-damaged"     // what is kept contradicts itself
+	CodeOccupied fault.Code = "shop-exists"   // there is a shop where another shall go
+	CodeKeep     fault.Code = "not-keepable"  // a value that would not read back as it is
+	CodeOpen     fault.Code = "store-open"    // the database cannot be opened
+	CodeNewer    fault.Code = "store-newer"   // the database is of a newer foldwright
+	CodeDamaged  fault.Code = "store-damaged" // what is kept contradicts itself
 )
 
 // Options are how a store is opened.
@@ -51,7 +49,7 @@ type Store struct {
 	turn   chan struct{} // holds one token: the right to write
 
 	mu   sync.Mutex
-	last *Snapshot // the newest that was seen; never changed once it is here
+	last *state // the newest that was seen; never changed once it is here
 }
 
 // Open opens the database at a file path or postgres:// URL, makes the file when it is not there, and brings the tables
@@ -69,7 +67,7 @@ func open(ctx context.Context, e engine, where string, o Options) (*Store, error
 	db.SetMaxIdleConns(connections)
 	s := &Store{
 		db: db, engine: e, where: e.shown(where), now: o.Now, check: (*shop.Shop).Check,
-		turn: make(chan struct{}, 1), last: &Snapshot{},
+		turn: make(chan struct{}, 1), last: unseen(),
 	}
 	s.turn <- struct{}{}
 	if s.now == nil {
@@ -103,7 +101,7 @@ func (s *Store) Shop(ctx context.Context) (*shop.Shop, error) {
 }
 
 func (s *Store) noShop() error {
-	return fault.Fault{Kind: fault.Missing, Code: CodeNoShop, File: s.where, Wrong: "there is no shop in it yet", Right: "import a shop file, or begin with the demo's"}
+	return fault.Fault{Kind: fault.Missing, Code: ledger.CodeNoShop, File: s.where, Wrong: "there is no shop in it yet", Right: "import a shop file, or begin with the demo's"}
 }
 
 // take waits for the turn to write; the caller gives it back.
@@ -116,14 +114,14 @@ func (s *Store) take(ctx context.Context) (back func(), err error) {
 	}
 }
 
-func (s *Store) seen() *Snapshot {
+func (s *Store) seen() *state {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	return s.last
 }
 
 // saw remembers a snapshot when it is newer than what is known.
-func (s *Store) saw(n *Snapshot) {
+func (s *Store) saw(n *state) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	if n.Revision >= s.last.Revision {

@@ -20,7 +20,7 @@ func (s *Store) Verify(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	read, err := s.load(ctx, tx, &Snapshot{}) // nothing known: every body is read
+	read, err := s.load(ctx, tx, unseen()) // nothing known: every body is read
 	if err != nil {
 		return err
 	}

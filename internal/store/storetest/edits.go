@@ -12,6 +12,7 @@ import (
 
 	"foldwright/internal/fault"
 	"foldwright/internal/job"
+	"foldwright/internal/ledger"
 	"foldwright/internal/store"
 )
 
@@ -22,27 +23,27 @@ func editsOneByOne(b *bench) {
 
 	fresh := b.aJob(1)
 	fresh.Name, fresh.After = "fresh", nil
-	now := b.change(s, "ada", store.Add(store.OfJob, fresh))
+	now := b.change(s, "ada", ledger.Add(ledger.OfJob, fresh))
 	want = append(want, fresh)
 	b.same(want, now.Shop.Jobs)
 
-	id := b.tag(now, store.OfJob, "fresh").ID
+	id := b.tag(now, ledger.OfJob, "fresh").ID
 	fresh.Name, fresh.Sheets = "fresher", 777
-	now = b.change(s, "ada", store.Put(b.tag(now, store.OfJob, "fresh"), fresh))
+	now = b.change(s, "ada", ledger.Put(b.tag(now, ledger.OfJob, "fresh"), fresh))
 	want[len(want)-1] = fresh
 	b.same(want, now.Shop.Jobs)
-	if got := b.tag(now, store.OfJob, "fresher").ID; got != id {
+	if got := b.tag(now, ledger.OfJob, "fresher").ID; got != id {
 		b.Errorf("with its name a thing changed its id from %s to %s", id, got)
 	}
 
-	now = b.change(s, "ada", store.Move(b.tag(now, store.OfJob, "fresher"), b.tag(now, store.OfJob, second)))
+	now = b.change(s, "ada", ledger.Move(b.tag(now, ledger.OfJob, "fresher"), b.tag(now, ledger.OfJob, second)))
 	want = slices.Insert(want[:len(want)-1], 1, fresh)
 	b.same(want, now.Shop.Jobs)
-	now = b.change(s, "ada", store.Move(b.tag(now, store.OfJob, first), store.Tag{}))
+	now = b.change(s, "ada", ledger.Move(b.tag(now, ledger.OfJob, first), ledger.Tag{}))
 	want = append(want[1:], want[0])
 	b.same(want, now.Shop.Jobs)
 
-	now = b.change(s, "ada", store.Remove(b.tag(now, store.OfJob, "fresher")))
+	now = b.change(s, "ada", ledger.Remove(b.tag(now, ledger.OfJob, "fresher")))
 	want = want[1:]
 	b.same(want, now.Shop.Jobs)
 	again, err := b.open().Shop(b.ctx)
@@ -54,13 +55,13 @@ func editsOneByOne(b *bench) {
 
 func staleEdit(b *bench) {
 	s, seen := b.filled()
-	tag := b.tag(seen, store.OfFolder, b.shop.Folders[0].Name)
+	tag := b.tag(seen, ledger.OfFolder, b.shop.Folders[0].Name)
 	mine, theirs := b.aFolder(0), b.aFolder(0)
 	theirs.Units[0].Gap += 5_000_000
 	theirs.Model = "repainted"
-	b.change(s, "ben", store.Put(tag, theirs))
+	b.change(s, "ben", ledger.Put(tag, theirs))
 	mine.Serial = "unread"
-	f := b.refused(s, store.CodeStale, store.Put(tag, mine))
+	f := b.refused(s, ledger.CodeStale, ledger.Put(tag, mine))
 	for _, part := range []string{"changed by ben on 2026-03-02 12:00", "model", "units[0].gap"} {
 		if !strings.Contains(f.Wrong, part) {
 			b.Errorf("the conflict does not say %q: %s", part, f.Error())
@@ -72,66 +73,66 @@ func staleEdit(b *bench) {
 	// Looked at anew, the same edit is welcome.
 	mine = theirs
 	mine.Serial = "read"
-	now := b.change(s, "ada", store.Put(b.tag(b.snapshot(s), store.OfFolder, mine.Name), mine))
+	now := b.change(s, "ada", ledger.Put(b.tag(b.snapshot(s), ledger.OfFolder, mine.Name), mine))
 	b.same(mine, now.Shop.Folders[0])
 }
 
 func editOfGone(b *bench) {
 	s, seen := b.filled()
 	name := b.shop.Jobs[len(b.shop.Jobs)-1].Name
-	tag := b.tag(seen, store.OfJob, name)
-	b.change(s, "ben", store.Remove(tag))
-	for _, e := range []store.Edit{store.Put(tag, b.aJob(len(b.shop.Jobs)-1)), store.Remove(tag), store.Move(tag, store.Tag{})} {
-		if f := b.refused(s, store.CodeStale, e); !strings.Contains(f.Wrong, "removed by ben") {
+	tag := b.tag(seen, ledger.OfJob, name)
+	b.change(s, "ben", ledger.Remove(tag))
+	for _, e := range []ledger.Edit{ledger.Put(tag, b.aJob(len(b.shop.Jobs)-1)), ledger.Remove(tag), ledger.Move(tag, ledger.Tag{})} {
+		if f := b.refused(s, ledger.CodeStale, e); !strings.Contains(f.Wrong, "removed by ben") {
 			b.Errorf("the conflict does not say who removed it: %s", f.Error())
 		}
 	}
-	b.refused(s, store.CodeStale, store.Move(b.tag(seen, store.OfJob, b.shop.Jobs[0].Name), tag))
-	b.refused(s, store.CodeStale, store.Remove(store.Tag{Kind: store.OfJob, ID: "no-such-id", Name: "x"}))
-	b.refused(s, store.CodeStale, store.Remove(store.Tag{Kind: store.OfJob}))
+	b.refused(s, ledger.CodeStale, ledger.Move(b.tag(seen, ledger.OfJob, b.shop.Jobs[0].Name), tag))
+	b.refused(s, ledger.CodeStale, ledger.Remove(ledger.Tag{Kind: ledger.OfJob, ID: "no-such-id", Name: "x"}))
+	b.refused(s, ledger.CodeStale, ledger.Remove(ledger.Tag{Kind: ledger.OfJob}))
 }
 
 func nameTaken(b *bench) {
 	s, now := b.filled()
 	twin := b.aJob(0)
-	if f := b.refused(s, store.CodeTwice, store.Add(store.OfJob, twin)); f.Kind != fault.Conflict {
+	if f := b.refused(s, ledger.CodeTwice, ledger.Add(ledger.OfJob, twin)); f.Kind != fault.Conflict {
 		b.Errorf("the fault is of kind %d", f.Kind)
 	}
 	twin.Name = b.shop.Jobs[1].Name
-	b.refused(s, store.CodeTwice, store.Put(b.tag(now, store.OfJob, b.shop.Jobs[0].Name), twin))
-	b.refused(s, store.CodeTwice, store.Add(store.OfWeights, b.shop.Weights))
+	b.refused(s, ledger.CodeTwice, ledger.Put(b.tag(now, ledger.OfJob, b.shop.Jobs[0].Name), twin))
+	b.refused(s, ledger.CodeTwice, ledger.Add(ledger.OfWeights, b.shop.Weights))
 }
 
 func refusesBrokenShop(b *bench) {
 	s, now := b.filled()
-	f := b.refused(s, "unknown-name", store.Remove(b.tag(now, store.OfCalendar, b.shop.Folders[0].Calendar)))
+	f := b.refused(s, "unknown-name", ledger.Remove(b.tag(now, ledger.OfCalendar, b.shop.Folders[0].Calendar)))
 	if !strings.HasPrefix(f.Field, "folders[") {
 		b.Errorf("the fault stands at %q", f.Field)
 	}
-	b.refused(s, store.CodeKeep, store.Add(store.OfJob, job.Job{Name: "caf\xe9"}))
-	if _, err := s.Replace(b.ctx, store.By{Who: "eve"}, b.shop); err != nil {
+	b.refused(s, store.CodeKeep, ledger.Add(ledger.OfJob, job.Job{Name: "caf\xe9"}))
+	if _, err := s.Replace(b.ctx, ledger.By{Who: "eve"}, b.shop); err != nil {
 		b.Error(err)
 	}
 }
 
 func allOrNone(b *bench) {
 	s, seen := b.filled()
-	one, two := b.tag(seen, store.OfJob, b.shop.Jobs[0].Name), b.tag(seen, store.OfJob, b.shop.Jobs[1].Name)
+	one, two := b.tag(seen, ledger.OfJob, b.shop.Jobs[0].Name), b.tag(seen, ledger.OfJob, b.shop.Jobs[1].Name)
 	other := b.aJob(1)
 	other.Title = "other"
-	b.change(s, "ben", store.Put(two, other))
+	b.change(s, "ben", ledger.Put(two, other))
 	mine := b.aJob(0)
 	mine.Title = "mine"
-	b.refused(s, store.CodeStale, store.Put(one, mine), store.Put(two, mine))
+	b.refused(s, ledger.CodeStale, ledger.Put(one, mine), ledger.Put(two, mine))
 	wanted := errors.New("changed my mind")
-	if _, err := s.Update(b.ctx, store.By{Who: "ada"}, func(*store.Snapshot) ([]store.Edit, error) { return nil, wanted }); !errors.Is(err, wanted) {
+	if _, err := s.Update(b.ctx, ledger.By{Who: "ada"}, func(*ledger.Snapshot) ([]ledger.Edit, error) { return nil, wanted }); !errors.Is(err, wanted) {
 		b.Errorf("got %v", err)
 	}
 	// Steps of one change may build on one another: a job is finished.
 	last := len(b.shop.Jobs) - 1
-	done := b.tag(seen, store.OfJob, b.shop.Jobs[last].Name)
-	now := b.change(s, "ada", store.Remove(done), store.Add(store.OfDone, b.aJob(last)))
-	if _, ok := now.Tag(store.OfDone, done.Name); !ok || len(now.Shop.Jobs) != last {
+	done := b.tag(seen, ledger.OfJob, b.shop.Jobs[last].Name)
+	now := b.change(s, "ada", ledger.Remove(done), ledger.Add(ledger.OfDone, b.aJob(last)))
+	if _, ok := now.Tag(ledger.OfDone, done.Name); !ok || len(now.Shop.Jobs) != last {
 		b.Error("the job is not done")
 	}
 }
@@ -139,20 +140,20 @@ func allOrNone(b *bench) {
 func brokenOff(b *bench) {
 	s, now := b.filled()
 	ctx, cancel := context.WithCancel(b.ctx)
-	_, err := s.Update(ctx, store.By{Who: "ada"}, func(*store.Snapshot) ([]store.Edit, error) {
+	_, err := s.Update(ctx, ledger.By{Who: "ada"}, func(*ledger.Snapshot) ([]ledger.Edit, error) {
 		cancel()
-		return []store.Edit{store.Remove(b.tag(now, store.OfJob, b.shop.Jobs[0].Name))}, nil
+		return []ledger.Edit{ledger.Remove(b.tag(now, ledger.OfJob, b.shop.Jobs[0].Name))}, nil
 	})
 	if err == nil {
 		b.Error("a change went through after its asker had gone")
 	}
 	b.same(now.Shop, b.snapshot(s).Shop)
-	if _, err := s.Change(ctx, store.By{Who: "ada"}); err == nil {
+	if _, err := s.Change(ctx, ledger.By{Who: "ada"}); err == nil {
 		b.Error("somebody who had gone was let in")
 	}
 	fresh := b.aJob(0)
 	fresh.Title = "after it"
-	b.change(s, "ben", store.Put(b.tag(now, store.OfJob, fresh.Name), fresh)) // and the next one is not held up
+	b.change(s, "ben", ledger.Put(b.tag(now, ledger.OfJob, fresh.Name), fresh)) // and the next one is not held up
 }
 
 func twoPrograms(b *bench) {
@@ -165,22 +166,22 @@ func twoPrograms(b *bench) {
 			writer, other = there, here
 		}
 		j.Sheets = 1000 + i
-		now = b.change(writer, "ada", store.Put(b.tag(now, store.OfJob, j.Name), j))
+		now = b.change(writer, "ada", ledger.Put(b.tag(now, ledger.OfJob, j.Name), j))
 		got := b.snapshot(other)
 		b.same(now.Shop, got.Shop)
-		b.same(now.Tags(store.OfJob), got.Tags(store.OfJob))
+		b.same(now.Tags(ledger.OfJob), got.Tags(ledger.OfJob))
 	}
 	// One that has not looked since the other wrote builds on what the other wrote.
 	for i, s := range []*store.Store{here, there, here, there, there} {
 		fresh := b.aJob(1)
 		fresh.Name, fresh.After = fmt.Sprintf("fresh %d", i), nil
-		now = b.change(s, "ben", store.Add(store.OfJob, fresh))
+		now = b.change(s, "ben", ledger.Add(ledger.OfJob, fresh))
 	}
 	if n := len(now.Shop.Jobs) - len(b.shop.Jobs); n != 5 {
 		b.Errorf("5 jobs were added, %d are there", n)
 	}
 	last := b.shop.Jobs[len(b.shop.Jobs)-1].Name
-	now = b.change(here, "ada", store.Remove(b.tag(now, store.OfJob, last)), store.Move(b.tag(now, store.OfJob, j.Name), store.Tag{}))
+	now = b.change(here, "ada", ledger.Remove(b.tag(now, ledger.OfJob, last)), ledger.Move(b.tag(now, ledger.OfJob, j.Name), ledger.Tag{}))
 	b.same(now.Shop, b.snapshot(there).Shop)
 }
 
@@ -218,11 +219,11 @@ func addOne(ctx context.Context, s *store.Store, name string) (err error) {
 		if err != nil {
 			return err
 		}
-		tag, _ := now.Tag(store.OfJob, name)
+		tag, _ := now.Tag(ledger.OfJob, name)
 		j, _ := now.Shop.Job(name)
 		more := *j
 		more.Sheets++
-		if _, err = s.Change(ctx, store.By{Who: "hand"}, store.Put(tag, more)); err == nil || !isConflict(err) {
+		if _, err = s.Change(ctx, ledger.By{Who: "hand"}, ledger.Put(tag, more)); err == nil || !isConflict(err) {
 			return err
 		}
 	}
@@ -239,7 +240,7 @@ func anyEdits(b *bench) {
 	}
 	plain := *b.shop
 	plain.Jobs = model
-	now, err := s.Replace(b.ctx, store.By{Who: "ada"}, &plain)
+	now, err := s.Replace(b.ctx, ledger.By{Who: "ada"}, &plain)
 	if err != nil {
 		b.Fatal(err)
 	}
@@ -248,11 +249,11 @@ func anyEdits(b *bench) {
 		if steps++; steps > anyEditsMost {
 			return // each step is a commit; what one run leaves out another tries
 		}
-		var edits []store.Edit
+		var edits []ledger.Edit
 		for range rapid.IntRange(1, 3).Draw(t, "edits") {
 			edits, model = oneEdit(t, now, edits, model)
 		}
-		if now, err = s.Change(b.ctx, store.By{Who: "ada"}, edits...); err != nil {
+		if now, err = s.Change(b.ctx, ledger.By{Who: "ada"}, edits...); err != nil {
 			t.Fatal(err)
 		}
 		b.same(model, now.Shop.Jobs)
@@ -267,9 +268,9 @@ func anyEdits(b *bench) {
 const anyEditsMost = 60
 
 // oneEdit draws an edit of a job that this change has not touched yet, and does the same to the list.
-func oneEdit(t *rapid.T, now *store.Snapshot, edits []store.Edit, model []job.Job) ([]store.Edit, []job.Job) {
+func oneEdit(t *rapid.T, now *ledger.Snapshot, edits []ledger.Edit, model []job.Job) ([]ledger.Edit, []job.Job) {
 	i := rapid.IntRange(0, len(model)-1).Draw(t, "job")
-	tag, known := now.Tag(store.OfJob, model[i].Name)
+	tag, known := now.Tag(ledger.OfJob, model[i].Name)
 	one := model[i]
 	rest := slices.Delete(slices.Clone(model), i, i+1)
 	switch what := rapid.SampledFrom([]string{"add", "put", "move", "end", "remove"}).Draw(t, "what"); {
@@ -278,21 +279,21 @@ func oneEdit(t *rapid.T, now *store.Snapshot, edits []store.Edit, model []job.Jo
 		if slices.ContainsFunc(model, func(j job.Job) bool { return j.Name == one.Name }) {
 			return edits, model
 		}
-		return append(edits, store.Add(store.OfJob, one)), append(slices.Clone(model), one)
+		return append(edits, ledger.Add(ledger.OfJob, one)), append(slices.Clone(model), one)
 	case what == "put":
 		one.Sheets = rapid.IntRange(1, 50_000).Draw(t, "sheets")
 		model = slices.Clone(model)
 		model[i] = one
-		return append(edits, store.Put(tag, one)), model
+		return append(edits, ledger.Put(tag, one)), model
 	case what == "remove" && len(rest) > 3:
-		return append(edits, store.Remove(tag)), rest
+		return append(edits, ledger.Remove(tag)), rest
 	case what == "move":
 		at := rapid.IntRange(0, len(rest)-1).Draw(t, "ahead of")
-		if ahead, ok := now.Tag(store.OfJob, rest[at].Name); ok {
-			return append(edits, store.Move(tag, ahead)), slices.Insert(rest, at, one)
+		if ahead, ok := now.Tag(ledger.OfJob, rest[at].Name); ok {
+			return append(edits, ledger.Move(tag, ahead)), slices.Insert(rest, at, one)
 		}
 	}
-	return append(edits, store.Move(tag, store.Tag{})), append(rest, one)
+	return append(edits, ledger.Move(tag, ledger.Tag{})), append(rest, one)
 }
 
 func hostileTexts(b *bench) {
@@ -303,11 +304,11 @@ func hostileTexts(b *bench) {
 		"a\x00b", "\u202eabc", "\ufffd", `\ufffd \u0000`, strings.Repeat("long ", 20_000), "\r\n\t", "😀",
 	} {
 		j.Title = text
-		now = b.change(s, text, store.Put(b.tag(now, store.OfJob, j.Name), j))
+		now = b.change(s, text, ledger.Put(b.tag(now, ledger.OfJob, j.Name), j))
 		b.same(j, b.snapshot(b.open()).Shop.Jobs[0])
 	}
-	if got := b.history(s, store.Page{Limit: 1})[0].Who; got != "😀" {
+	if got := b.history(s, ledger.Page{Limit: 1})[0].Who; got != "😀" {
 		b.Errorf("the trail says %q", got)
 	}
-	b.change(s, "\xff\x00", store.Remove(b.tag(now, store.OfJob, b.shop.Jobs[len(b.shop.Jobs)-1].Name)))
+	b.change(s, "\xff\x00", ledger.Remove(b.tag(now, ledger.OfJob, b.shop.Jobs[len(b.shop.Jobs)-1].Name)))
 }

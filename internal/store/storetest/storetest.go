@@ -14,6 +14,7 @@ import (
 
 	"foldwright/internal/fault"
 	"foldwright/internal/job"
+	"foldwright/internal/ledger"
 	"foldwright/internal/machine"
 	"foldwright/internal/shop"
 	"foldwright/internal/store"
@@ -95,10 +96,10 @@ func (b *bench) open() *store.Store {
 }
 
 // filled is a store that holds the shop already.
-func (b *bench) filled() (*store.Store, *store.Snapshot) {
+func (b *bench) filled() (*store.Store, *ledger.Snapshot) {
 	b.Helper()
 	s := b.open()
-	now, err := s.Fill(b.ctx, store.By{Who: "ada", What: "taken in"}, b.shop)
+	now, err := s.Fill(b.ctx, ledger.By{Who: "ada", What: "taken in"}, b.shop)
 	if err != nil {
 		b.Fatal(err)
 	}
@@ -106,9 +107,9 @@ func (b *bench) filled() (*store.Store, *store.Snapshot) {
 }
 
 // change makes a change that must go well.
-func (b *bench) change(s *store.Store, who string, edits ...store.Edit) *store.Snapshot {
+func (b *bench) change(s *store.Store, who string, edits ...ledger.Edit) *ledger.Snapshot {
 	b.Helper()
-	now, err := s.Change(b.ctx, store.By{Who: who}, edits...)
+	now, err := s.Change(b.ctx, ledger.By{Who: who}, edits...)
 	if err != nil {
 		b.Fatal(err)
 	}
@@ -116,10 +117,10 @@ func (b *bench) change(s *store.Store, who string, edits ...store.Edit) *store.S
 }
 
 // refused makes a change that must not go well, and must leave the shop as it is.
-func (b *bench) refused(s *store.Store, want fault.Code, edits ...store.Edit) fault.Fault {
+func (b *bench) refused(s *store.Store, want fault.Code, edits ...ledger.Edit) fault.Fault {
 	b.Helper()
 	before := b.snapshot(s)
-	_, err := s.Change(b.ctx, store.By{Who: "eve"}, edits...)
+	_, err := s.Change(b.ctx, ledger.By{Who: "eve"}, edits...)
 	b.same(before.Shop, b.snapshot(s).Shop)
 	if after := b.snapshot(s); after.Revision != before.Revision {
 		b.Errorf("a refused change moved the revision from %d to %d", before.Revision, after.Revision)
@@ -136,7 +137,7 @@ func (b *bench) faultOf(err error, want fault.Code) fault.Fault {
 	return all[0]
 }
 
-func (b *bench) snapshot(s *store.Store) *store.Snapshot {
+func (b *bench) snapshot(s *store.Store) *ledger.Snapshot {
 	b.Helper()
 	now, err := s.Snapshot(b.ctx)
 	if err != nil {
@@ -146,7 +147,7 @@ func (b *bench) snapshot(s *store.Store) *store.Snapshot {
 }
 
 // tag finds a thing, which must be there.
-func (b *bench) tag(s *store.Snapshot, k store.Kind, name string) store.Tag {
+func (b *bench) tag(s *ledger.Snapshot, k ledger.Kind, name string) ledger.Tag {
 	b.Helper()
 	t, ok := s.Tag(k, name)
 	if !ok {
@@ -155,7 +156,7 @@ func (b *bench) tag(s *store.Snapshot, k store.Kind, name string) store.Tag {
 	return t
 }
 
-func (b *bench) history(s *store.Store, p store.Page) []store.Change {
+func (b *bench) history(s *store.Store, p ledger.Page) []ledger.Change {
 	b.Helper()
 	list, err := s.History(b.ctx, p)
 	if err != nil {
@@ -189,13 +190,13 @@ func (b *bench) aFolder(i int) machine.Folder {
 func emptyStore(b *bench) {
 	s := b.open()
 	_, err := s.Shop(b.ctx)
-	f := b.faultOf(err, store.CodeNoShop)
+	f := b.faultOf(err, ledger.CodeNoShop)
 	if f.Kind != fault.Missing {
 		b.Errorf("the fault is of kind %d", f.Kind)
 	}
-	_, err = s.Change(b.ctx, store.By{Who: "ada"}, store.Add(store.OfJob, b.aJob(0)))
-	b.faultOf(err, store.CodeNoShop)
-	if list := b.history(s, store.Page{}); len(list) > 0 {
+	_, err = s.Change(b.ctx, ledger.By{Who: "ada"}, ledger.Add(ledger.OfJob, b.aJob(0)))
+	b.faultOf(err, ledger.CodeNoShop)
+	if list := b.history(s, ledger.Page{}); len(list) > 0 {
 		b.Errorf("an empty store has a history: %+v", list)
 	}
 }
@@ -217,7 +218,7 @@ func fillsAndReadsBack(b *bench) {
 
 func neverFillsOver(b *bench) {
 	s, now := b.filled()
-	_, err := s.Fill(b.ctx, store.By{Who: "eve"}, &shop.Shop{Name: "other"})
+	_, err := s.Fill(b.ctx, ledger.By{Who: "eve"}, &shop.Shop{Name: "other"})
 	if f := b.faultOf(err, "shop-exists"); f.Kind != fault.Conflict {
 		b.Errorf("the fault is of kind %d", f.Kind)
 	}
@@ -231,7 +232,7 @@ func replacesWhatDiffers(b *bench) {
 	other.Jobs[1].Title = "another title"
 	other.Jobs = slices.Delete(other.Jobs, 2, 3)
 	other.Jobs[0], other.Jobs[3] = other.Jobs[3], other.Jobs[0]
-	now, err := s.Replace(b.ctx, store.By{Who: "ben"}, &other)
+	now, err := s.Replace(b.ctx, ledger.By{Who: "ben"}, &other)
 	if err != nil {
 		b.Fatal(err)
 	}
@@ -242,16 +243,16 @@ func replacesWhatDiffers(b *bench) {
 	}
 	b.same(&other, again)
 
-	last := b.history(s, store.Page{Limit: 1})[0]
+	last := b.history(s, ledger.Page{Limit: 1})[0]
 	var deeds []string
 	for _, t := range last.Things {
-		deeds = append(deeds, t.Deed+" "+t.Name)
+		deeds = append(deeds, string(t.Deed)+" "+t.Name)
 	}
 	b.same([]string{"removed " + b.shop.Jobs[2].Name, "changed " + b.shop.Jobs[1].Name}, deeds)
 	for _, f := range b.shop.Folders {
-		b.same(b.tag(was, store.OfFolder, f.Name), b.tag(now, store.OfFolder, f.Name))
+		b.same(b.tag(was, ledger.OfFolder, f.Name), b.tag(now, ledger.OfFolder, f.Name))
 	}
-	same, err := s.Replace(b.ctx, store.By{Who: "ben"}, &other)
+	same, err := s.Replace(b.ctx, ledger.By{Who: "ben"}, &other)
 	if err != nil || same.Revision != now.Revision {
 		b.Errorf("replacing a shop by itself is a change: %v", err)
 	}

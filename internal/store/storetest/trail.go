@@ -6,6 +6,7 @@ import (
 	"slices"
 	"testing"
 
+	"foldwright/internal/ledger"
 	"foldwright/internal/shop"
 	"foldwright/internal/store"
 )
@@ -15,16 +16,16 @@ func trail(b *bench) {
 	f := b.aFolder(0)
 	f.Units[0].Gap = 71_500_000
 	f.Units[0].Speed = 120_000_000_000
-	tag := b.tag(now, store.OfFolder, f.Name)
-	now, err := s.Change(b.ctx, store.By{Who: "ben", What: "slower, for thin stock"}, store.Put(tag, f))
+	tag := b.tag(now, ledger.OfFolder, f.Name)
+	now, err := s.Change(b.ctx, ledger.By{Who: "ben", What: "slower, for thin stock"}, ledger.Put(tag, f))
 	if err != nil {
 		b.Fatal(err)
 	}
-	job := b.tag(now, store.OfJob, b.shop.Jobs[len(b.shop.Jobs)-1].Name)
-	b.change(s, "ada", store.Move(job, b.tag(now, store.OfJob, b.shop.Jobs[0].Name)))
-	b.change(s, "ada", store.Remove(b.tag(b.snapshot(s), store.OfJob, job.Name)))
+	job := b.tag(now, ledger.OfJob, b.shop.Jobs[len(b.shop.Jobs)-1].Name)
+	b.change(s, "ada", ledger.Move(job, b.tag(now, ledger.OfJob, b.shop.Jobs[0].Name)))
+	b.change(s, "ada", ledger.Remove(b.tag(b.snapshot(s), ledger.OfJob, job.Name)))
 
-	all := b.history(s, store.Page{})
+	all := b.history(s, ledger.Page{})
 	if len(all) != 4 || all[3].What != "taken in" || len(all[3].Things) < len(b.shop.Jobs)+len(b.shop.Folders) {
 		b.Fatalf("the trail is not what was done: %d changes", len(all))
 	}
@@ -36,15 +37,15 @@ func trail(b *bench) {
 		b.Errorf("the trail says %+v", slower)
 	}
 	was := b.shop.Folders[0].Units[0]
-	b.same([]store.Field{
+	b.same([]ledger.Field{
 		{Name: "units[0].gap", Before: was.Gap.Format(false), After: "71.5 mm"},
 		{Name: "units[0].speed", Before: was.Speed.Format(false), After: "120 m/min"},
 	}, slower.Things[0].Fields)
 
 	// By pages, and of one thing.
-	var paged []store.Change
+	var paged []ledger.Change
 	for before := int64(0); ; {
-		page := b.history(s, store.Page{Before: before, Limit: 3})
+		page := b.history(s, ledger.Page{Before: before, Limit: 3})
 		if len(page) == 0 || len(paged) > len(all) {
 			break
 		}
@@ -52,7 +53,7 @@ func trail(b *bench) {
 		before = page[len(page)-1].Revision
 	}
 	b.same(all, paged)
-	of := b.history(s, store.Page{Thing: tag.ID})
+	of := b.history(s, ledger.Page{Thing: tag.ID})
 	if len(of) != 2 || len(of[1].Things) != 1 || of[1].Things[0].Deed != "added" {
 		b.Errorf("the trail of one folder is %+v", of)
 	}
@@ -62,8 +63,8 @@ func backupAndRestore(b *bench) {
 	s, seen := b.filled()
 	j := b.aJob(0)
 	j.Title = "before the backup"
-	saved := b.change(s, "ada", store.Put(b.tag(seen, store.OfJob, j.Name), j))
-	history := b.history(s, store.Page{})
+	saved := b.change(s, "ada", ledger.Put(b.tag(seen, ledger.OfJob, j.Name), j))
+	history := b.history(s, ledger.Page{})
 	file := filepath.Join(b.TempDir(), "saved.db")
 	if err := s.Backup(b.ctx, file); err != nil {
 		b.Fatal(err)
@@ -71,24 +72,24 @@ func backupAndRestore(b *bench) {
 	b.faultOf(s.Backup(b.ctx, file), store.CodeBackup) // it never writes over one
 
 	j.Title = "after the backup"
-	later := b.change(s, "ada", store.Put(b.tag(saved, store.OfJob, j.Name), j))
+	later := b.change(s, "ada", ledger.Put(b.tag(saved, ledger.OfJob, j.Name), j))
 	other := b.open()
 	b.same(later.Shop, b.snapshot(other).Shop)
-	back, err := s.Restore(b.ctx, store.By{Who: "ben", What: "the day before is better"}, file)
+	back, err := s.Restore(b.ctx, ledger.By{Who: "ben", What: "the day before is better"}, file)
 	if err != nil {
 		b.Fatal(err)
 	}
 	b.same(saved.Shop, back.Shop)
 	b.same(saved.Shop, b.snapshot(other).Shop)
-	now := b.history(s, store.Page{})
+	now := b.history(s, ledger.Page{})
 	b.same(history, now[1:])
 	if now[0].Who != "ben" {
 		b.Errorf("the trail does not say who restored: %+v", now[0])
 	}
 	// What was read before the restore is no longer what is there, even where it looks the same.
-	b.refused(s, store.CodeStale, store.Put(b.tag(later, store.OfJob, j.Name), j))
-	b.refused(s, store.CodeStale, store.Put(b.tag(saved, store.OfJob, j.Name), j))
-	b.change(other, "ada", store.Put(b.tag(back, store.OfJob, j.Name), j))
+	b.refused(s, ledger.CodeStale, ledger.Put(b.tag(later, ledger.OfJob, j.Name), j))
+	b.refused(s, ledger.CodeStale, ledger.Put(b.tag(saved, ledger.OfJob, j.Name), j))
+	b.change(other, "ada", ledger.Put(b.tag(back, ledger.OfJob, j.Name), j))
 	openedAsStore(b, file, saved.Shop)
 }
 
@@ -123,7 +124,7 @@ func badBackup(b *bench) {
 			if err := os.WriteFile(path, content, 0o600); err != nil {
 				t.Fatal(err)
 			}
-			if _, err := s.Restore(b.ctx, store.By{Who: "eve"}, path); err == nil {
+			if _, err := s.Restore(b.ctx, ledger.By{Who: "eve"}, path); err == nil {
 				t.Error("it was taken back")
 			} else {
 				t.Log(err)

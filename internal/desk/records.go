@@ -1,0 +1,94 @@
+package desk
+
+import (
+	"context"
+	"fmt"
+	"time"
+
+	"foldwright/internal/access"
+	"foldwright/internal/fault"
+	"foldwright/internal/ledger"
+)
+
+// The codes of records.
+const (
+	CodeRecordTimes fault.Code = "record-times"
+	CodeRecord      fault.Code = "record"
+)
+
+// RecordQuery says which records are wanted; what is empty does not narrow it.
+type RecordQuery struct {
+	Job, Folder string
+	From, To    time.Time // of the start, To excluded
+	After       string    // continue behind the record of this id
+	Most        int       // at most so many; 0 = the usual page
+}
+
+// Records lists what the floor recorded, the newest start first.
+func (d *Desk) Records(ctx context.Context, q RecordQuery) ([]ledger.Record, error) {
+	if err := access.From(ctx).May(access.See); err != nil {
+		return nil, err
+	}
+	return d.Books.Records(ctx, q)
+}
+
+// Record returns one record.
+func (d *Desk) Record(ctx context.Context, id string) (ledger.Record, error) {
+	if err := access.From(ctx).May(access.See); err != nil {
+		return ledger.Record{}, err
+	}
+	return d.Books.Record(ctx, id)
+}
+
+// AddRecord writes a new record down, under the asker's name.
+func (d *Desk) AddRecord(ctx context.Context, r ledger.Record) (ledger.Record, error) {
+	if err := access.From(ctx).May(access.Record); err != nil {
+		return ledger.Record{}, err
+	}
+	if err := d.checkRecord(ctx, r); err != nil {
+		return ledger.Record{}, err
+	}
+	r.ID, r.Who, r.At = d.newID(), access.From(ctx).String(), d.Now().Truncate(time.Millisecond)
+	return d.Books.AddRecord(ctx, r)
+}
+
+// PutRecord corrects a record, or completes it; a version that is no longer the one kept is a conflict.
+func (d *Desk) PutRecord(ctx context.Context, r ledger.Record) (ledger.Record, error) {
+	if err := access.From(ctx).May(access.Record); err != nil {
+		return ledger.Record{}, err
+	}
+	if err := d.checkRecord(ctx, r); err != nil {
+		return ledger.Record{}, err
+	}
+	r.Who, r.At = access.From(ctx).String(), d.Now().Truncate(time.Millisecond)
+	return d.Books.PutRecord(ctx, r)
+}
+
+// checkRecord holds a record to what can be. The job may be gone from the shop: records outlive dockets.
+func (d *Desk) checkRecord(ctx context.Context, r ledger.Record) error {
+	s, err := d.Shop(ctx)
+	if err != nil {
+		return err
+	}
+	var list fault.List
+	if _, err := folderNamed(s, r.Folder); err != nil {
+		list = append(list, fault.All(err)...)
+	}
+	if r.Job == "" {
+		list.Add(fault.Fault{Kind: fault.Input, Code: CodeRecord, Field: "job", Wrong: "no job is named", Right: "the number of the docket"})
+	}
+	if r.Start.IsZero() {
+		list.Add(fault.Fault{Kind: fault.Input, Code: CodeRecordTimes, Field: "start", Wrong: "the make-ready has no start", Right: "when it began"})
+	}
+	ordered := func(field string, before, after time.Time) {
+		if !after.IsZero() && after.Before(before) {
+			list.Add(fault.Fault{Kind: fault.Input, Code: CodeRecordTimes, Field: field, Wrong: fmt.Sprintf("%s, before %s", after.Format(time.DateTime), before.Format(time.DateTime)), Right: "a time after that"})
+		}
+	}
+	ordered("good", r.Start, r.Good)
+	ordered("end", r.Good, r.End)
+	if r.Sheets < 0 {
+		list.Add(fault.Fault{Kind: fault.Input, Code: CodeRecord, Field: "sheets", Wrong: fmt.Sprintf("%d sheets", r.Sheets), Right: "0 or more"})
+	}
+	return list.Err()
+}

@@ -1,0 +1,34 @@
+package desk
+
+import (
+	"context"
+	"fmt"
+
+	"foldwright/internal/access"
+	"foldwright/internal/ledger"
+)
+
+// History reads the audit trail, newest change first.
+func (d *Desk) History(ctx context.Context, p ledger.Page) ([]ledger.Change, error) {
+	if err := access.From(ctx).May(access.See); err != nil {
+		return nil, err
+	}
+	return d.Books.History(ctx, p)
+}
+
+// Undo takes a change back, as a new change: what it added goes, what it removed comes back, what it changed is as it was. When
+// one of its things was changed again since, that is a conflict and nothing happens.
+func (d *Desk) Undo(ctx context.Context, revision int64) (*ledger.Snapshot, error) {
+	return d.update(ctx, access.See, fmt.Sprintf("took back change %d", revision), func(now *ledger.Snapshot) ([]ledger.Edit, error) {
+		edits, err := d.Books.Undoing(ctx, now, revision)
+		if err != nil {
+			return nil, err
+		}
+		for _, e := range edits { // who may change a thing may take a change of it back
+			if err := access.From(ctx).May(editing[e.Tag.Kind]); err != nil {
+				return nil, err
+			}
+		}
+		return edits, nil
+	})
+}
