@@ -23,7 +23,7 @@ func (p sheet) plan(day *plan.Plan, lines bool) {
 	p.bench(day.Bench)
 	p.late(day.Late)
 	p.unplaced(day.Unplaced)
-	p.moves(day.Moves)
+	p.moves(day, lines)
 }
 
 // figures puts plan and order given side by side.
@@ -170,21 +170,43 @@ func (p sheet) unplaced(unplaced []plan.Unplaced) {
 	t.write(p.streams)
 }
 
-// moves tells what moved against the order given.
-func (p sheet) moves(moves []plan.Move) {
-	if len(moves) == 0 {
+// moves tells what moved against the order given, and why; with the lines of make-ready that it changed when wished.
+func (p sheet) moves(day *plan.Plan, lines bool) {
+	if len(day.Moves) == 0 {
 		return
 	}
 	p.gap()
 	p.head("Moved against the order given")
 	t := newTable(words(p.in("job")), words(p.in("from")), words(p.in("to")), figures(p.in("make-ready")), figures(p.in("was")),
-		figures(p.in("late")), figures(p.in("was")))
-	for _, m := range moves {
+		figures(p.in("late")), figures(p.in("was")), figures(p.in("pays")), words(p.in("why")))
+	for _, m := range day.Moves {
+		pays := ""
+		if m.Alone {
+			pays = p.minutes(m.Pays)
+		}
 		t.row(m.Job, p.in("%s, place %d", m.FromFolder, m.FromPlace), p.in("%s, place %d", m.ToFolder, m.ToPlace),
-			p.minutes(m.Makeready), p.minutes(m.MakereadyGiven), p.minutes(m.Late), p.minutes(m.LateGiven))
+			p.minutes(m.Makeready), p.minutes(m.MakereadyGiven), p.minutes(m.Late), p.minutes(m.LateGiven), pays, p.words.Text(m.Why))
+		if lines {
+			p.gains(t, m.Gains)
+		}
+	}
+	if lines && len(day.Elsewhere) > 0 {
+		t.row(p.in("elsewhere"), "", "", "", "", "", "", "", "")
+		p.gains(t, day.Elsewhere)
 	}
 	t.write(p.streams)
+	p.line("", movesKey)
 }
+
+// gains puts the lines of make-ready that a move changed below it, minutes under minutes.
+func (p sheet) gains(t *table, gains []plan.Gain) {
+	for _, g := range gains {
+		t.row("", "", "", p.minutes(g.Now), p.minutes(g.Given), "", "", "", "  "+p.words.Text(g.What))
+	}
+}
+
+// movesKey says what the figures of the moves mean.
+const movesKey = `Pays: what the plan would cost more with this job alone back in its place; nothing said = it cannot go back alone.`
 
 // weight is a weight in thousandths as a number.
 func (p sheet) weight(mille int64) string { return p.words.Number(float64(mille)/1000, 3) }

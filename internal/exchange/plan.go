@@ -24,6 +24,7 @@ type PlanDocument struct {
 	MakereadyGapMin   float64    `json:"makeready_gap_min"` // above the bound
 	GivenOrder        PlanDay    `json:"given_order"`
 	Moves             []PlanMove `json:"moves"`
+	Elsewhere         []PlanGain `json:"elsewhere"` // make-ready that differs from the order given by no single move
 	Search            PlanSearch `json:"search"`
 }
 
@@ -149,17 +150,29 @@ type PlanWhy struct {
 	Why    string `json:"why"`
 }
 
-// PlanMove is a job that stands elsewhere than in the order given.
+// PlanMove is a job that stands elsewhere than in the order given, and why. Its gains are all the make-ready that is put
+// down to it, of the job itself and of those behind it: together with elsewhere they come to the difference of the two days.
 type PlanMove struct {
-	Job               string  `json:"job"`
-	FromFolder        string  `json:"from_folder"`
-	FromPlace         int     `json:"from_place"`
-	ToFolder          string  `json:"to_folder"`
-	ToPlace           int     `json:"to_place"`
-	MakereadyGivenMin float64 `json:"makeready_given_min"`
-	MakereadyMin      float64 `json:"makeready_min"`
-	LateGivenMin      float64 `json:"late_given_min"`
-	LateMin           float64 `json:"late_min"`
+	Job               string     `json:"job"`
+	FromFolder        string     `json:"from_folder"`
+	FromPlace         int        `json:"from_place"`
+	ToFolder          string     `json:"to_folder"`
+	ToPlace           int        `json:"to_place"`
+	MakereadyGivenMin float64    `json:"makeready_given_min"`
+	MakereadyMin      float64    `json:"makeready_min"`
+	LateGivenMin      float64    `json:"late_given_min"`
+	LateMin           float64    `json:"late_min"`
+	Gains             []PlanGain `json:"gains"`
+	Alone             bool       `json:"alone"`    // the job could go back with all else as it is
+	PaysMin           float64    `json:"pays_min"` // then the plan would cost so much more
+	Why               string     `json:"why"`
+}
+
+// PlanGain is a kind of line of make-ready, in the order given and now.
+type PlanGain struct {
+	What     string  `json:"what"`
+	GivenMin float64 `json:"given_min"`
+	Min      float64 `json:"min"`
 }
 
 // PlanSearch tells how the plan was found.
@@ -186,6 +199,7 @@ func Plan(p *plan.Plan) *PlanDocument {
 		MakereadyGapMin:   inMinutes(p.Figures.Makeready - p.Bound),
 		GivenOrder:        planDay(p.Given),
 		Moves:             each(p.Moves, planMove),
+		Elsewhere:         each(p.Elsewhere, planGain),
 		Search: PlanSearch{
 			Seed:       p.Search.Seed,
 			Iterations: p.Search.Iterations,
@@ -306,7 +320,15 @@ func planMove(m plan.Move) PlanMove {
 		MakereadyMin:      inMinutes(m.Makeready),
 		LateGivenMin:      inMinutes(m.LateGiven),
 		LateMin:           inMinutes(m.Late),
+		Gains:             each(m.Gains, planGain),
+		Alone:             m.Alone,
+		PaysMin:           inMinutes(m.Pays),
+		Why:               m.Why.String(),
 	}
+}
+
+func planGain(g plan.Gain) PlanGain {
+	return PlanGain{g.What.String(), inMinutes(g.Given), inMinutes(g.Now)}
 }
 
 // inMinutes is a duration in minutes to four decimals.

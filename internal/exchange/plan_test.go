@@ -50,8 +50,11 @@ func smallPlan() *plan.Plan {
 		Moves: []plan.Move{{
 			Job: "2101", FromFolder: "birch", ToFolder: "alder", FromPlace: 3, ToPlace: 1,
 			MakereadyGiven: 5 * time.Minute, Makeready: 100 * time.Second, LateGiven: time.Hour, Late: 10 * time.Minute,
+			Gains: []plan.Gain{{What: speech.T("tooling"), Given: 5 * time.Minute, Now: 100 * time.Second}},
+			Alone: true, Pays: 12345678 * time.Millisecond, Why: speech.T("behind job %s", "2100"),
 		}},
-		Search: plan.Search{Seed: 1, Iterations: 2000, Restarts: 3, Took: 1234567 * time.Microsecond},
+		Elsewhere: []plan.Gain{{What: speech.T("plates"), Given: time.Minute, Now: 2 * time.Minute}},
+		Search:    plan.Search{Seed: 1, Iterations: 2000, Restarts: 3, Took: 1234567 * time.Microsecond},
 	}
 }
 

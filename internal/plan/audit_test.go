@@ -87,6 +87,19 @@ func onFigures(do func(*exchange.PlanFigures)) func(*exchange.PlanDocument) bool
 	}
 }
 
+// onMove spoils the first move with gains.
+func onMove(do func(*exchange.PlanMove)) func(*exchange.PlanDocument) bool {
+	return func(d *exchange.PlanDocument) bool {
+		for i := range d.Moves {
+			if len(d.Moves[i].Gains) > 0 {
+				do(&d.Moves[i])
+				return true
+			}
+		}
+		return false
+	}
+}
+
 // spoils are one way to break every thing the audit looks at.
 var spoils = []spoiled{
 	{"a task a minute earlier", onTask(func(t *exchange.PlanTask) { later(t, -time.Minute) })},
@@ -178,6 +191,17 @@ var spoils = []spoiled{
 	{"another weight", func(d *exchange.PlanDocument) bool { d.Weights.Bench++; return true }},
 	{"a bound that is none", func(d *exchange.PlanDocument) bool { d.MakereadyBoundMin = d.MakereadyMin + 1; return true }},
 	{"another gap", func(d *exchange.PlanDocument) bool { d.MakereadyGapMin++; return true }},
+	{"a gain made greater", onMove(func(m *exchange.PlanMove) { m.Gains[0].GivenMin++ })},
+	{"a gain left out", onMove(func(m *exchange.PlanMove) { m.Gains = m.Gains[1:] })},
+	{"a gain told twice", onMove(func(m *exchange.PlanMove) { m.Gains = append(m.Gains, m.Gains[0]) })},
+	{"a move without a reason", onMove(func(m *exchange.PlanMove) { m.Why = "" })},
+	{"a move from another place", onMove(func(m *exchange.PlanMove) { m.FromPlace++ })},
+	{"a move that cannot be undone, yet pays", onMove(func(m *exchange.PlanMove) { m.Alone, m.PaysMin = false, 1 })},
+	{"a move not told", func(d *exchange.PlanDocument) bool { d.Moves = d.Moves[1:]; return true }},
+	{"a gain of nobody", func(d *exchange.PlanDocument) bool {
+		d.Elsewhere = append(d.Elsewhere, exchange.PlanGain{What: "plates", GivenMin: 1})
+		return true
+	}},
 	{"the order given made dearer", func(d *exchange.PlanDocument) bool { d.GivenOrder.CostMin++; return true }},
 	{"the order given made cheaper than the plan", func(d *exchange.PlanDocument) bool { d.GivenOrder.CostMin = 1; return true }},
 }

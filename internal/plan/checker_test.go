@@ -42,6 +42,7 @@ func audit(shopFile, planJSON []byte) []string {
 	c.day("plan", &doc.PlanDay)
 	c.day("given order", &doc.GivenOrder)
 	c.plan()
+	c.moves()
 	return c.objects
 }
 

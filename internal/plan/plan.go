@@ -26,17 +26,18 @@ import (
 
 // Plan is the plan of the day beside the order given.
 type Plan struct {
-	Shop    string
-	From    time.Time
-	Zone    *time.Location
-	Inch    bool // the shop thinks in inches
-	Weights Weights
-	Day                   // what to do
-	Given   Day           // what the order given would come to
-	Bound   time.Duration // no order needs less make-ready than this; 0 when a job found no place
-	Moves   []Move
-	Search  Search
-	order   Order
+	Shop      string
+	From      time.Time
+	Zone      *time.Location
+	Inch      bool // the shop thinks in inches
+	Weights   Weights
+	Day                     // what to do
+	Given     Day           // what the order given would come to
+	Bound     time.Duration // no order needs less make-ready than this; 0 when a job found no place
+	Moves     []Move
+	Elsewhere []Gain // make-ready that differs from the order given by no single move
+	Search    Search
+	order     Order
 }
 
 // Order is the order that the plan follows, the jobs that found no place included.
@@ -146,14 +147,32 @@ type Why struct {
 	Text   words.Text
 }
 
-// Move tells what became of a job that stands elsewhere than in the order given.
+// Move tells what became of a job that stands elsewhere than in the order given, and why that pays.
+//
+// The make-ready of a plan differs from that of the order given by what differs in its tasks. Every such difference is put
+// down to one move: that of a job that moved to the job itself; that of a job that stayed to the one now in front of it, if
+// that moved, else to the one that stood in front of it in the order given, if that moved. What is left, such as a set that
+// has gone elsewhere meanwhile, is [Plan.Elsewhere]. So the gains of all moves and those come to exactly the difference.
 type Move struct {
 	Job                       string
 	FromFolder, ToFolder      string
 	FromPlace, ToPlace        int // on the folder, from 1
 	MakereadyGiven, Makeready time.Duration
 	LateGiven, Late           time.Duration
+	Gains                     []Gain        // in the order of the lines of a make-ready
+	Alone                     bool          // the job could go back where it stood in the order given with all else as it is
+	Pays                      time.Duration // then the plan would cost so much more; not above 0 when it pays with other moves only
+	Why                       words.Text
 }
+
+// Gain is one kind of line of the make-readies that a move changes, in the order given and now.
+type Gain struct {
+	What       words.Text
+	Given, Now time.Duration
+}
+
+// Saves is how much less the line takes now.
+func (g Gain) Saves() time.Duration { return g.Given - g.Now }
 
 // Search tells how the plan was found.
 type Search struct {

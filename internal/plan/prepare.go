@@ -76,7 +76,7 @@ func (p *Prepared) Search(ctx context.Context, start Order, o Options) (*Plan, e
 // result turns an answer of the search into a plan.
 func (p *Prepared) result(order Order, found outcome, left []leftOut) *Plan {
 	w := p.problem.Weights
-	return &Plan{
+	out := &Plan{
 		Shop:    p.shop.Name,
 		From:    p.from,
 		Zone:    p.shop.Zone,
@@ -84,9 +84,10 @@ func (p *Prepared) result(order Order, found outcome, left []leftOut) *Plan {
 		Weights: Weights{Late: w.Late, Makeready: w.Setup, Waiting: w.Wait, Bench: w.Bench},
 		Day:     p.day(found, left),
 		Given:   p.givenDay,
-		Moves:   p.moves(p.given.Plan, found.Plan),
 		order:   order,
 	}
+	out.Moves, out.Elsewhere = p.compare(found, &out.Day).moves()
+	return out
 }
 
 // named is an order with the names of folders and jobs.

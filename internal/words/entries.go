@@ -20,6 +20,7 @@ var entries = slicesOf(
 	misses,
 	lines,
 	places,
+	moves,
 	terminal,
 	planned,
 	foldings,
