@@ -45,8 +45,8 @@ type timeline struct {
 	shop     *shop.Shop
 	say      *words.Speaker
 	from, to time.Time
-	lane     float64            // height of a lane
-	hours    *calendar.Calendar // of the lane at hand
+	lane     float64        // height of a lane
+	hours    calendar.Hours // of the lane at hand
 }
 
 func (t *timeline) draw() *Picture {
@@ -60,15 +60,16 @@ func (t *timeline) draw() *Picture {
 	t.clock(laneTop + float64(lanes)*t.lane)
 	for i, f := range t.plan.Folders {
 		y := laneTop + float64(i)*t.lane
-		t.hours = folderHours(t.shop, f.Name)
+		t.hours, _ = t.shop.FolderHours(f.Name)
 		t.laneFrame(y, f.Name)
 		for _, task := range f.Tasks {
 			t.task(y, task)
 		}
 	}
-	for i, who := range persons {
+	for i := range persons {
+		who := &persons[i]
 		y := laneTop + float64(len(t.plan.Folders)+i)*t.lane
-		t.hours, _ = t.shop.Calendar(who.Calendar)
+		t.hours, _ = t.shop.Hours(who)
 		t.laneFrame(y, t.say.Say("bench: %s", who.Name))
 		t.builds(y, who.Name)
 	}

@@ -35,7 +35,7 @@ func workedDays(pl *plan.Plan, s *shop.Shop) []daySpan {
 func intervals(pl *plan.Plan, s *shop.Shop) []calendar.Window {
 	var list []calendar.Window
 	for _, f := range pl.Folders {
-		hours := folderHours(s, f.Name)
+		hours, _ := s.FolderHours(f.Name)
 		for _, t := range f.Tasks {
 			list = append(list, worked(hours, t.MakereadyStart, t.RunEnd)...)
 		}
@@ -46,19 +46,12 @@ func intervals(pl *plan.Plan, s *shop.Shop) []calendar.Window {
 	return list
 }
 
-// folderHours is the calendar of a folder.
-func folderHours(s *shop.Shop, name string) *calendar.Calendar {
-	f, _ := s.Folder(name)
-	c, _ := s.Calendar(f.Calendar)
-	return c
-}
-
-// worked is the working time of a calendar between two instants.
-func worked(c *calendar.Calendar, from, to time.Time) []calendar.Window {
+// worked is the working time between two instants.
+func worked(h calendar.Hours, from, to time.Time) []calendar.Window {
 	if !from.Before(to) {
 		return nil
 	}
-	return c.Windows(from, to)
+	return h.Windows(from, to)
 }
 
 func midnight(t time.Time) time.Time {

@@ -9,6 +9,7 @@ import (
 	"foldwright/internal/calendar"
 	"foldwright/internal/fold"
 	"foldwright/internal/job"
+	"foldwright/internal/ledger"
 	"foldwright/internal/machine"
 	"foldwright/internal/paper"
 	"foldwright/internal/shop"
@@ -27,7 +28,7 @@ var classFields = record[tooling.Class]{what: "a class", oneLine: true, fields: 
 
 var toolFields = record[shop.ToolStock]{what: "a tool", oneLine: true, fields: []field[shop.ToolStock]{
 	need("tool", "the tool, such as perforate 12 tpi", toolType, in(func(t *shop.ToolStock) *tooling.Type { return &t.Type })),
-	need("class", "the class of shafts that it fits", words, in(func(t *shop.ToolStock) *string { return &t.Class })),
+	need("class", "the class of shafts that it fits", naming(ledger.OfClass), in(func(t *shop.ToolStock) *string { return &t.Class })),
 	need("left", "the room it takes from its line towards the datum shoulder", length, in(func(t *shop.ToolStock) *units.Length { return &t.Body.Left })),
 	need("right", "the room it takes from its line away from the datum shoulder", length, in(func(t *shop.ToolStock) *units.Length { return &t.Body.Right })),
 	may("loose", "how many lie loose, not on a set", count, 0, in(func(t *shop.ToolStock) *int { return &t.Loose })),
@@ -35,10 +36,10 @@ var toolFields = record[shop.ToolStock]{what: "a tool", oneLine: true, fields: [
 
 var setFields = record[tooling.Set]{what: "a set", oneLine: true, fields: []field[tooling.Set]{
 	need("label", "the label of the set", words, in(func(s *tooling.Set) *string { return &s.Label })),
-	need("class", "the class of its shafts", words, in(func(s *tooling.Set) *string { return &s.Class })),
+	need("class", "the class of its shafts", naming(ledger.OfClass), in(func(s *tooling.Set) *string { return &s.Class })),
 	many("tools", "the tools on it, in order from the datum shoulder; none: plain shafts", list(toolAt, true), func(s *tooling.Set) *[]tooling.Tool { return &s.Tools }),
 	may("slot", "the slot of the rack where it stands", words, "", in(func(s *tooling.Set) *string { return &s.Place.Slot })),
-	may("folder", "the folder in which it is mounted", words, "", in(func(s *tooling.Set) *string { return &s.Place.Folder })),
+	may("folder", "the folder in which it is mounted", naming(ledger.OfFolder), "", in(func(s *tooling.Set) *string { return &s.Place.Folder })),
 	may("station", "the station in which it is mounted", words, "", in(func(s *tooling.Set) *string { return &s.Place.Station })),
 	may("bench", "whether it lies on the bench", yes, false, in(func(s *tooling.Set) *bool { return &s.Place.Bench })),
 	many("served", "the jobs that it served", oneOrMore(words), func(s *tooling.Set) *[]string { return &s.Served }),
@@ -62,7 +63,7 @@ var guideFields = record[machine.Guide]{what: "a side guide", oneLine: true, fie
 
 var stationFields = record[machine.Station]{what: "a station", oneLine: true, fields: []field[machine.Station]{
 	need("name", "the name of the station, such as 1A; once on a folder", words, in(func(s *machine.Station) *string { return &s.Name })),
-	need("class", "the class of the sets that it takes", words, in(func(s *machine.Station) *string { return &s.Class })),
+	need("class", "the class of the sets that it takes", naming(ledger.OfClass), in(func(s *machine.Station) *string { return &s.Class })),
 	need("shaft", "the usable part of the shaft from the datum shoulder", reach, access[machine.Station, machine.Range]{
 		func(s *machine.Station) machine.Range { return machine.Range{Min: s.From, Max: s.To} },
 		func(s *machine.Station, v machine.Range) { s.From, s.To = v.Min, v.Max },
@@ -79,7 +80,7 @@ var accessTime = access[machine.Station, time.Duration]{
 }
 
 var plate = shape[machine.Plate]{
-	says: reach.says, told: reach.told,
+	Value: reach.Value, told: reach.told,
 	read: func(s spot) (machine.Plate, bool) {
 		r, ok := reach.read(s)
 		return machine.Plate{Stop: r}, ok
@@ -123,20 +124,22 @@ var folderFields = record[machine.Folder]{what: "a folder", fields: []field[mach
 	need("name", "the name of the folder", words, in(func(f *machine.Folder) *string { return &f.Name })),
 	may("model", "the model, as on its plate", words, "", in(func(f *machine.Folder) *string { return &f.Model })),
 	may("serial", "the serial number, as on its plate", words, "", in(func(f *machine.Folder) *string { return &f.Serial })),
-	need("calendar", "the calendar by which it works", words, in(func(f *machine.Folder) *string { return &f.Calendar })),
+	need("calendar", "the calendar by which it works", naming(ledger.OfCalendar), in(func(f *machine.Folder) *string { return &f.Calendar })),
 	neededGroup("feeder", "what the feeder takes", feederFields, func(f *machine.Folder) *machine.Feeder { return &f.Feeder }),
 	many("units", "the folding units in order of travel", list(unitFields.shape(), false), func(f *machine.Folder) *[]machine.Unit { return &f.Units }),
 }}
 
 var stateFields = record[shop.State]{what: "a present state", fields: []field[shop.State]{
-	need("folder", "the folder", words, in(func(s *shop.State) *string { return &s.Folder })),
-	may("job", "the job for which it is set now; without it everything is set anew", words, "", in(func(s *shop.State) *string { return &s.Job })),
+	need("folder", "the folder", naming(ledger.OfFolder), in(func(s *shop.State) *string { return &s.Folder })),
+	may("job", "the job for which it is set now; without it everything is set anew", naming(ledger.OfJob), "", in(func(s *shop.State) *string { return &s.Job })),
 	many("guides", "where the side guide of each unit stands, from the datum shoulder", guidePlaces, func(s *shop.State) *[]shop.Guide { return &s.Guides }),
+	many("down", "when it cannot work, whatever its calendar says: a repair, a service", oneOrMore(absence), func(s *shop.State) *[]calendar.Window { return &s.Down }),
 }}
 
 var personFields = record[shop.Person]{what: "a person at the bench", oneLine: true, fields: []field[shop.Person]{
 	need("name", "a name or a role", words, in(func(p *shop.Person) *string { return &p.Name })),
-	need("calendar", "the calendar of the bench work", words, in(func(p *shop.Person) *string { return &p.Calendar })),
+	need("calendar", "the calendar of the bench work", naming(ledger.OfCalendar), in(func(p *shop.Person) *string { return &p.Calendar })),
+	many("away", "when the person is not there, whatever the calendar says", oneOrMore(absence), func(p *shop.Person) *[]calendar.Window { return &p.Away }),
 }}
 
 var stockFields = record[paper.Stock]{what: "a stock", oneLine: true, fields: []field[paper.Stock]{

@@ -381,10 +381,10 @@ func anyShop(t *rapid.T) *shop.Shop {
 		s.Folders = append(s.Folders, anyFolder(t))
 	}
 	for range some("present") {
-		s.States = append(s.States, anyState(t))
+		s.States = append(s.States, anyState(t, zone))
 	}
 	for range some("people") {
-		s.Bench = append(s.Bench, shop.Person{Name: anyWords(t, "person"), Calendar: anyWords(t, "calendar")})
+		s.Bench = append(s.Bench, shop.Person{Name: anyWords(t, "person"), Calendar: anyWords(t, "calendar"), Away: anyAbsences(t, s.Zone)})
 	}
 	s.Stocks = rapid.SliceOfNDistinct(rapid.Custom(anyStock), 0, 2, func(k paper.Stock) string { return k.Name }).Draw(t, "stocks")
 	for range some("jobs") {
@@ -396,10 +396,20 @@ func anyShop(t *rapid.T) *shop.Shop {
 	return s
 }
 
-func anyState(t *rapid.T) shop.State {
-	s := shop.State{Folder: anyWords(t, "folder"), Job: anyWords(t, "job")}
+func anyState(t *rapid.T, zone *time.Location) shop.State {
+	s := shop.State{Folder: anyWords(t, "folder"), Job: anyWords(t, "job"), Down: anyAbsences(t, zone)}
 	for _, u := range rapid.SliceOfNDistinct(rapid.IntRange(1, 9), 0, 3, rapid.ID[int]).Draw(t, "guides") {
 		s.Guides = append(s.Guides, shop.Guide{Unit: u, At: anyLength(t, "guide")})
 	}
 	return s
+}
+
+func anyAbsences(t *rapid.T, zone *time.Location) []calendar.Window {
+	var out []calendar.Window
+	for range rapid.IntRange(0, 2).Draw(t, "absences") {
+		if w := (calendar.Window{From: anyMoment(t, zone), To: anyMoment(t, zone)}); !w.From.IsZero() && !w.To.IsZero() {
+			out = append(out, w)
+		}
+	}
+	return out
 }

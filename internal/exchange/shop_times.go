@@ -5,6 +5,7 @@ import (
 	"time"
 	_ "time/tzdata" // a bare machine may have no zones
 
+	"foldwright/internal/calendar"
 	"foldwright/internal/fault"
 )
 
@@ -46,7 +47,7 @@ func noZone(t string) error {
 
 var moment = text("a date and time such as 2026-03-02 14:00", schema{"type": "string", "pattern": `^\d{4}-\d\d-\d\d[ T]\d\d?:\d\d`},
 	func(r *reading, t string) (time.Time, error) { return parseMoment(t, r.zone) },
-	func(w *writing, v time.Time) string { return momentText(v.In(w.zone)) })
+	func(w *writing, v time.Time) string { return momentText(v.In(w.zone)) }).as(FormMoment)
 
 // parseMoment reads a moment by the clock of a zone, or with an offset of its own.
 func parseMoment(text string, zone *time.Location) (time.Time, error) {
@@ -106,6 +107,30 @@ func sameClock(t time.Time) (time.Time, bool) {
 		}
 	}
 	return t, false
+}
+
+// absence is a time at which a folder is down or a person away. The end may leave out the day when it is the same.
+var absence = text("from when to when, such as 2026-03-02 10:00 to 2026-03-02 14:00", schema{"type": "string", "pattern": " to "}, parseAbsence,
+	func(w *writing, v calendar.Window) string {
+		return momentText(v.From.In(w.zone)) + " to " + momentText(v.To.In(w.zone))
+	})
+
+func parseAbsence(r *reading, text string) (w calendar.Window, err error) {
+	first, second, ok := strings.Cut(text, " to ")
+	if !ok {
+		return w, fault.Fault{
+			Kind: fault.Input, Code: CodeMoment, Wrong: quoted(text) + " is no time from and to",
+			Right: "write two moments with to between them, such as 2026-03-02 10:00 to 2026-03-02 14:00",
+		}
+	}
+	if w.From, err = parseMoment(first, r.zone); err != nil {
+		return w, err
+	}
+	if _, clock := time.Parse("15:04", strings.TrimSpace(second)); clock == nil {
+		second = w.From.Format(time.DateOnly) + " " + second
+	}
+	w.To, err = parseMoment(second, r.zone)
+	return w, err
 }
 
 // momentText writes a moment in its zone so that it reads back the same.

@@ -235,7 +235,7 @@ func (a *auditDay) lane(i int) {
 		a.object("folder %d of the plan is %s", i+1, lane.Folder)
 		return
 	}
-	cal, _ := a.shop.Calendar(a.shop.Folders[i].Calendar)
+	cal := a.hours(a.shop.Folders[i].Calendar, a.down(a.shop.Folders[i].Name))
 	free := a.doc.From
 	for n := range lane.Tasks {
 		task := &lane.Tasks[n]
@@ -339,7 +339,7 @@ func (a *auditDay) figures() {
 	var late, plain, makeready, waiting, bench int64
 	count, end := 0, a.doc.From
 	for i, lane := range a.day.Folders {
-		cal, _ := a.shop.Calendar(a.shop.Folders[i].Calendar)
+		cal := a.hours(a.shop.Folders[i].Calendar, a.down(a.shop.Folders[i].Name))
 		for n, task := range lane.Tasks {
 			late += seconds(task.LateMin) * task.Weight
 			plain += seconds(task.LateMin)

@@ -151,13 +151,13 @@ func (t *translation) precedences() []schedule.Precedence {
 func (t *translation) extendWindows() {
 	need := t.mostWork()
 	for m := range t.problem.Machines {
-		if c, ok := t.shop.Calendar(t.folder(m).Calendar); ok {
-			t.problem.Machines[m].Windows = windows(c, t.from, need)
+		if h, ok := t.shop.FolderHours(t.folder(m).Name); ok {
+			t.problem.Machines[m].Windows = windows(h, t.from, need)
 		}
 	}
-	for i, p := range t.shop.Bench {
-		if c, ok := t.shop.Calendar(p.Calendar); ok {
-			t.problem.Tools.People[i].Windows = windows(c, t.from, need)
+	for i := range t.shop.Bench {
+		if h, ok := t.shop.Hours(&t.shop.Bench[i]); ok {
+			t.problem.Tools.People[i].Windows = windows(h, t.from, need)
 		}
 	}
 }

@@ -498,7 +498,7 @@ func (a *auditDay) bench() {
 		byPerson[b.Person] = append(byPerson[b.Person], b)
 	}
 	for _, p := range a.shop.Bench {
-		cal, _ := a.shop.Calendar(p.Calendar)
+		cal := a.hours(p.Calendar, p.Away)
 		builds := byPerson[p.Name]
 		delete(byPerson, p.Name)
 		slices.SortFunc(builds, func(x, y exchange.PlanBuild) int { return cmp.Or(x.Start.Compare(y.Start), x.End.Compare(y.End)) })

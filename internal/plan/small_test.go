@@ -78,7 +78,7 @@ func TestWindowsReachAsFarAsNeeded(t *testing.T) {
 	spans := []calendar.Span{{From: 6 * 60, To: 14 * 60}}
 	c := &calendar.Calendar{Zone: time.UTC, Week: [7][]calendar.Span{1: spans, 3: spans}} // Mondays and Wednesdays, 8 h
 	from := time.Date(2026, 3, 2, 7, 30, 0, 0, time.UTC)                                  // a Monday
-	got := windows(c, from, 100*time.Hour)
+	got := windows(calendar.Hours{Calendar: c}, from, 100*time.Hour)
 	const hour = 3600
 	if len(got) == 0 || got[0] != (schedule.Window{From: 0, To: 6*hour + hour/2}) {
 		t.Fatalf("the first window is %v", got)
@@ -90,7 +90,7 @@ func TestWindowsReachAsFarAsNeeded(t *testing.T) {
 		t.Errorf("%d s of work, 100 h are needed", worth(got))
 	}
 	// A calendar that never opens ends the reading instead of going on for ever.
-	if closed := windows(&calendar.Calendar{Zone: time.UTC}, from, time.Hour); len(closed) != 0 {
+	if closed := windows(calendar.Hours{Calendar: &calendar.Calendar{Zone: time.UTC}}, from, time.Hour); len(closed) != 0 {
 		t.Errorf("a closed calendar has the windows %v", closed)
 	}
 }

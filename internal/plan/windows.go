@@ -11,12 +11,12 @@ import (
 // for a day but a backlog, and the jobs that do not fit are told as such.
 const farthest = 3 * 366 * 24 * time.Hour
 
-// windows reads a calendar from the plan's start until it holds the needed working time, in whole seconds from the
+// windows reads hours from the plan's start until it holds the needed working time, in whole seconds from the
 // start. The span read doubles until it suffices, so that a short plan reads a short calendar.
-func windows(c *calendar.Calendar, from time.Time, need time.Duration) []schedule.Window {
+func windows(h calendar.Hours, from time.Time, need time.Duration) []schedule.Window {
 	for span := 14 * 24 * time.Hour; ; span *= 2 {
 		span = min(span, farthest)
-		out := seconds(c.Windows(from, from.Add(span)), from)
+		out := seconds(h.Windows(from, from.Add(span)), from)
 		if span == farthest || worth(out) >= schedule.Time(need/time.Second) {
 			return out
 		}

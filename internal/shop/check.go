@@ -22,6 +22,7 @@ const (
 	CodeOverlap     fault.Code = "tool-overlap"   // two tools that do not fit beside each other
 	CodeStation     fault.Code = "station-shaft"  // a station longer than its shafts
 	CodePresent     fault.Code = "present"        // a present state that cannot be
+	CodeAbsence     fault.Code = "absence"        // a time down or away that ends before it begins
 	CodePin         fault.Code = "pin"            // pins that contradict
 	CodeCycle       fault.Code = "after-cycle"    // jobs that wait for one another
 	CodeUnfoldable  fault.Code = "job-unfoldable" // a job that no folder can fold

@@ -59,6 +59,7 @@ func (c *checker) present() {
 		if st.Job != "" {
 			c.known(path+".job", "job", st.Job, jobs)
 		}
+		c.absences(path+".down", st.Down)
 		if !c.known(path+".folder", "folder", st.Folder, folders) {
 			continue
 		}
@@ -100,6 +101,17 @@ func (c *checker) bench() {
 			c.name(path+".name", "")
 		}
 		c.known(path+".calendar", "calendar", p.Calendar, calendars)
+		c.absences(path+".away", p.Away)
+	}
+}
+
+// absences holds times at which a folder is down or a person away to reason.
+func (c *checker) absences(path string, times []calendar.Window) {
+	for i, w := range times {
+		if !w.From.Before(w.To) {
+			const form = "2006-01-02 15:04"
+			c.add(CodeAbsence, fmt.Sprintf("%s[%d]", path, i), fmt.Sprintf("from %s to %s is no time", w.From.Format(form), w.To.Format(form)), "an end after the beginning")
+		}
 	}
 }
 

@@ -57,6 +57,26 @@ func (s *Shop) State(folder string) (*State, bool) {
 	return find(s.States, func(t *State) bool { return t.Folder == folder })
 }
 
+// FolderHours is when a folder can work: its calendar but for the times it is down.
+func (s *Shop) FolderHours(folder string) (calendar.Hours, bool) {
+	f, ok := s.Folder(folder)
+	if !ok {
+		return calendar.Hours{}, false
+	}
+	c, ok := s.Calendar(f.Calendar)
+	h := calendar.Hours{Calendar: c}
+	if state, known := s.State(folder); known {
+		h.Gaps = state.Down
+	}
+	return h, ok
+}
+
+// Hours is when the person is at the bench.
+func (s *Shop) Hours(p *Person) (calendar.Hours, bool) {
+	c, ok := s.Calendar(p.Calendar)
+	return calendar.Hours{Calendar: c, Gaps: p.Away}, ok
+}
+
 // JobNames lists the jobs to be planned, in the order given.
 func (s *Shop) JobNames() []string { return names(s.Jobs, func(j job.Job) string { return j.Name }) }
 

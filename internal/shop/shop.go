@@ -51,6 +51,7 @@ type State struct {
 	Folder string
 	Job    string
 	Guides []Guide
+	Down   []calendar.Window // when it cannot work, whatever its calendar says: a repair, a service
 }
 
 // Guide is where the side guide of a unit stands now. (Sets say themselves where they are mounted.)
@@ -63,6 +64,7 @@ type Guide struct {
 type Person struct {
 	Name     string
 	Calendar string
+	Away     []calendar.Window // when the person is not there, whatever the calendar says
 }
 
 // Weights price the parts of a plan's cost: minutes per minute.

@@ -36,7 +36,9 @@ type headRecord struct {
 func headOf(h ledger.Head) headRecord {
 	return headRecord{h.Name, zoneName{h.Zone}, h.Now.UTC(), h.Inch}
 }
-func (r headRecord) value() ledger.Head { return ledger.Head{Name: r.Name, Zone: r.Zone.Location, Now: r.Now, Inch: r.Inch} }
+func (r headRecord) value() ledger.Head {
+	return ledger.Head{Name: r.Name, Zone: r.Zone.Location, Now: r.Now, Inch: r.Inch}
+}
 
 type spanRecord struct {
 	From int `json:"from_min"`
@@ -82,17 +84,33 @@ func (r calendarRecord) value() calendar.Calendar {
 }
 
 type personRecord struct {
-	Name     string `json:"name"`
-	Calendar string `json:"calendar"`
+	Name     string          `json:"name"`
+	Calendar string          `json:"calendar"`
+	Away     []absenceRecord `json:"away,omitempty"`
 }
 
-func personOf(p shop.Person) personRecord { return personRecord(p) }
-func (r personRecord) value() shop.Person { return shop.Person(r) }
+func personOf(p shop.Person) personRecord {
+	return personRecord{p.Name, p.Calendar, each(p.Away, absenceOf)}
+}
+
+func (r personRecord) value() shop.Person {
+	return shop.Person{Name: r.Name, Calendar: r.Calendar, Away: each(r.Away, absenceRecord.value)}
+}
+
+// absenceRecord is a time at which a folder is down or a person away.
+type absenceRecord struct {
+	From time.Time `json:"from_utc"`
+	To   time.Time `json:"to_utc"`
+}
+
+func absenceOf(w calendar.Window) absenceRecord { return absenceRecord{w.From.UTC(), w.To.UTC()} }
+func (r absenceRecord) value() calendar.Window  { return calendar.Window(r) }
 
 type stateRecord struct {
 	Folder string             `json:"folder"`
 	Job    string             `json:"job"`
 	Guides []guidePlaceRecord `json:"guides,omitempty"`
+	Down   []absenceRecord    `json:"down,omitempty"`
 }
 
 type guidePlaceRecord struct {
@@ -101,11 +119,16 @@ type guidePlaceRecord struct {
 }
 
 func stateOf(s shop.State) stateRecord {
-	return stateRecord{s.Folder, s.Job, each(s.Guides, func(g shop.Guide) guidePlaceRecord { return guidePlaceRecord(g) })}
+	return stateRecord{
+		s.Folder, s.Job, each(s.Guides, func(g shop.Guide) guidePlaceRecord { return guidePlaceRecord(g) }), each(s.Down, absenceOf),
+	}
 }
 
 func (r stateRecord) value() shop.State {
-	return shop.State{Folder: r.Folder, Job: r.Job, Guides: each(r.Guides, func(g guidePlaceRecord) shop.Guide { return shop.Guide(g) })}
+	return shop.State{
+		Folder: r.Folder, Job: r.Job, Guides: each(r.Guides, func(g guidePlaceRecord) shop.Guide { return shop.Guide(g) }),
+		Down: each(r.Down, absenceRecord.value),
+	}
 }
 
 // standardsRecord holds the standard minutes by their names in the shop file.
