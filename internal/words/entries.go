@@ -24,6 +24,7 @@ var entries = slicesOf(
 	terminal,
 	planned,
 	foldings,
+	uiGround,
 )
 
 func slicesOf(lists ...[]entry) []entry {

@@ -1,0 +1,48 @@
+package ui
+
+import (
+	"errors"
+	"net/http"
+	"strconv"
+
+	"foldwright/internal/access"
+	"foldwright/internal/fault"
+	"foldwright/internal/ledger"
+	"foldwright/internal/words"
+)
+
+func (p *pages) startRoutes() []route {
+	return []route{
+		{pattern: "GET /{$}", serve: p.start, deed: access.See},
+		{pattern: "POST /undo", serve: p.undo, deed: access.See, call: "undo-change"},
+	}
+}
+
+// start leads to the day, or, where there is no shop yet, tells how to get one.
+func (p *pages) start(w http.ResponseWriter, r *http.Request) error {
+	_, err := p.desk.Shop(r.Context())
+	var f fault.Fault
+	if errors.As(err, &f) && f.Code == ledger.CodeNoShop {
+		return p.show(w, r, page{name: "start", title: words.T("There is no shop yet")})
+	}
+	if err != nil {
+		return err
+	}
+	p.redirect(w, r, p.nav(r, access.From(r.Context()).Role)[0].Path) // a viewer sees places, too
+	return nil
+}
+
+// undo takes a change back.
+func (p *pages) undo(w http.ResponseWriter, r *http.Request) error {
+	revision, err := strconv.ParseInt(r.FormValue("revision"), 10, 64)
+	if err != nil {
+		return fault.Fault{Kind: fault.Input, Code: CodeForm, Field: "revision", Wrong: "is no number of a change", Right: "take one from the audit trail"}
+	}
+	if _, err := p.desk.Undo(r.Context(), revision); err != nil {
+		return err
+	}
+	return p.done(w, r, local(r.FormValue("back")), 0, words.T("Taken back."))
+}
+
+// CodeForm is the code of a form that was not filled in by our page.
+const CodeForm fault.Code = "form"

@@ -1,0 +1,94 @@
+// Package ui is the web app: pages made on the server, over the same use cases as the API, with all they need embedded.
+//
+// A page is a template, a handler and lines in two tables: the route, which names the least deed and the operation of the
+// API that does the same, and the catalogue of words, which holds every text. Whoever has no script reads and types all
+// the same; scripts only spare a reload and let a hand move things. How to add a page stands in README.md.
+//
+// Handlers return errors; one place makes an answer of them. Nothing here decides anything of the trade.
+package ui
+
+import (
+	"net/http"
+	"net/url"
+
+	"foldwright/internal/access"
+	"foldwright/internal/desk"
+	"foldwright/internal/fault"
+	"foldwright/internal/words"
+)
+
+// Gate is what the pages ask of the gate, which has signed the request's context with who asks.
+type Gate interface {
+	Speaker(r *http.Request) *words.Speaker // in the reader's language and unit
+}
+
+// pages is the app.
+type pages struct {
+	desk   *desk.Desk
+	gate   Gate
+	assets *assets
+	prints *prints
+	routes []route
+}
+
+// New makes the pages. They are to be served behind the gate.
+func New(d *desk.Desk, g Gate) http.Handler {
+	p := &pages{desk: d, gate: g, assets: loadAssets()}
+	p.prints = newPrints(p.assets)
+	p.routes = p.table()
+	mux := http.NewServeMux()
+	for _, rt := range p.routes {
+		mux.Handle(rt.pattern, p.handle(rt))
+	}
+	mux.Handle("GET /static/", p.assets)
+	mux.Handle("/", p.handle(route{serve: func(http.ResponseWriter, *http.Request) error {
+		return fault.Fault{Kind: fault.Missing, Code: CodePage, Wrong: "there is no such page", Right: "go on from the start page"}
+	}}))
+	return mux
+}
+
+// CodePage is the code of a page that does not exist.
+const CodePage fault.Code = "no-page"
+
+// handle checks the deed, serves, and answers what went wrong.
+func (p *pages) handle(rt route) http.Handler {
+	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		who := access.From(r.Context())
+		if rt.deed != "" && who.Role == access.Nobody {
+			p.toLogIn(w, r)
+			return
+		}
+		err := error(nil)
+		if rt.deed != "" {
+			err = who.May(rt.deed)
+		}
+		if err == nil {
+			err = rt.serve(w, r)
+		}
+		if err != nil {
+			p.trouble(w, r, err)
+		}
+	})
+}
+
+// toLogIn asks for a log-in, and remembers where the reader wanted to go.
+func (p *pages) toLogIn(w http.ResponseWriter, r *http.Request) {
+	to := "/login"
+	if r.Method == http.MethodGet && !partial(r) && r.URL.Path != "/" {
+		to += "?next=" + url.QueryEscape(r.URL.RequestURI())
+	}
+	p.redirect(w, r, to)
+}
+
+// partial says whether a script asks for a piece of a page.
+func partial(r *http.Request) bool { return r.Header.Get("HX-Request") == "true" }
+
+// redirect sends the browser to another page, also when a script asked.
+func (p *pages) redirect(w http.ResponseWriter, r *http.Request, to string) {
+	if partial(r) {
+		w.Header().Set("HX-Redirect", to)
+		w.WriteHeader(http.StatusOK)
+		return
+	}
+	http.Redirect(w, r, to, http.StatusSeeOther)
+}
