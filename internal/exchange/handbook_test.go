@@ -51,7 +51,7 @@ func rowsOf[T any](r record[T]) string {
 		if f.usual != "" {
 			about += "; without it: " + f.usual
 		}
-		fmt.Fprintf(&b, "| `%s` | %s | %s | %s |\n", f.name, need, about, f.says)
+		fmt.Fprintf(&b, "| `%s` | %s | %s | %s |\n", f.name, need, about, f.Says)
 	}
 	return b.String() + "\n"
 }

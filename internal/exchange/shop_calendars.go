@@ -30,7 +30,8 @@ var spans = text("times such as 06:00-09:00, 09:15-14:00, or closed", schema{"ty
 // week is the spans of the days of the week; days of the same spans stand together.
 func week() field[calendar.Calendar] {
 	return field[calendar.Calendar]{
-		name: "week", about: "the times of the days of the week: mon, or mon-fri", says: "days with their times",
+		name: "week", about: "the times of the days of the week: mon, or mon-fri",
+		Value:  Value{Form: FormTable, Says: "days with their times", Each: &spans.Value},
 		told:   schema{"type": "object", "additionalProperties": spans.told},
 		absent: func(*calendar.Calendar) {},
 		read:   readWeek,
@@ -90,7 +91,8 @@ func shortDay(d time.Weekday) string {
 // exceptions is the dates that differ from the week.
 func exceptions() field[calendar.Calendar] {
 	return field[calendar.Calendar]{
-		name: "days", about: "dates that differ: times, or closed", says: "dates with their times",
+		name: "days", about: "dates that differ: times, or closed",
+		Value:  Value{Form: FormTable, Says: "dates with their times", Each: &spans.Value},
 		told:   schema{"type": "object", "additionalProperties": spans.told},
 		absent: func(*calendar.Calendar) {},
 		read: func(s spot, into *calendar.Calendar) {

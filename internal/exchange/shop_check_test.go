@@ -55,7 +55,7 @@ func TestFilesThatAreNone(t *testing.T) {
 		{"a list", "- shop\n", "f.yaml:1:1: a list stands here; write the fields of a shop file, such as shop: … [wrong-type]"},
 		{"a brace left open", "shop: A\nzone: {a\n", "f.yaml:3:1: no YAML: did not find expected ',' or '}' (while parsing a flow mapping) [yaml-syntax]"},
 		{"a tabulator", "shop: A\nclasses:\n\t- x\n", "f.yaml:3:1: no YAML: found character that cannot start any token (while scanning for the next token) [yaml-syntax]"},
-		{"no UTF-8", "shop: A\nzone: Caf\xe9\n", "f.yaml:2: byte 0xE9 is no UTF-8 text; save the file as UTF-8 [file-encoding]"},
+		{"no UTF-8", "shop: A\nzone: Caf\xe9\n", "f.yaml:2: byte 0xE9 is no UTF-8 text; save it as UTF-8 [file-encoding]"},
 		{"a bell", "shop: A\nzone: \a\n", "f.yaml:2: there is a control character, byte 0x07; take it out [file-encoding]"},
 		{"deep", strings.Repeat("[", 1000), "f.yaml:1:51: no YAML: exceeded max depth of 50 (while increasing flow level) [yaml-syntax]"},
 		{"an alias bomb", "shop: A\nzone: UTC\njobs:\n" + bomb(), "f.yaml:4:3: jobs: a group of fields stands here; write a list, such as one line a piece with a dash before it [wrong-type]"},
@@ -100,7 +100,7 @@ func TestFaultsArePrintable(t *testing.T) {
 
 func TestHugeFileIsNotRead(t *testing.T) {
 	_, err := ReadShop("f.yaml", bytes.Repeat([]byte("# a long comment\n"), fileMost/17+1000))
-	want := "f.yaml: the file has 16 MB; at most 16 MB are read [file-size]"
+	want := "f.yaml: there are 16794215 bytes; at most 16777216 are read [file-size]"
 	if err == nil || err.Error() != want {
 		t.Errorf("got %v, want %s", err, want)
 	}

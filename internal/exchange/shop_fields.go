@@ -2,6 +2,7 @@ package exchange
 
 import (
 	"math"
+	"slices"
 	"time"
 
 	"go.yaml.in/yaml/v4"
@@ -170,11 +171,7 @@ var weightFields = record[shop.Weights]{what: "weights", oneLine: true, fields: 
 	always("bench", "what a minute of bench work costs", number, shop.DefaultWeights().Bench, in(func(w *shop.Weights) *float64 { return &w.Bench })),
 }}
 
-var shopFields = record[shop.Shop]{what: "a shop file", fields: []field[shop.Shop]{
-	need("shop", "the name of the shop", words, in(func(s *shop.Shop) *string { return &s.Name })),
-	shopZone(),
-	shopNow(),
-	shopUnits(),
+var shopFields = record[shop.Shop]{what: "a shop file", fields: slices.Concat(headFields.fields, []field[shop.Shop]{
 	many("calendars", "the working times", list(calendarFields.shape(), false), func(s *shop.Shop) *[]calendar.Calendar { return &s.Calendars }),
 	many("classes", "the shaft classes", list(classFields.shape(), false), func(s *shop.Shop) *[]tooling.Class { return &s.Classes }),
 	many("tools", "the tools with the room they take, and the loose ones", list(toolFields.shape(), false), func(s *shop.Shop) *[]shop.ToolStock { return &s.Tools }),
@@ -188,4 +185,4 @@ var shopFields = record[shop.Shop]{what: "a shop file", fields: []field[shop.Sho
 	standards(),
 	group("weights", "what a plan's minutes cost", weightFields, func(s *shop.Shop) *shop.Weights { return &s.Weights }),
 	group("house", "what the shop has decided for itself", houseFields, func(s *shop.Shop) *shop.House { return &s.House }),
-}}
+})}

@@ -10,8 +10,8 @@ import (
 
 // guidePlaces is the place of the guide of each unit, by the number of the unit.
 var guidePlaces = shape[[]shop.Guide]{
-	says: "units with places, such as {1: 305, 2: 250}",
-	told: schema{"type": "object", "additionalProperties": length.told},
+	Value: Value{Form: FormTable, Says: "units with places, such as {1: 305, 2: 250}", Each: &length.Value},
+	told:  schema{"type": "object", "additionalProperties": length.told},
 	read: func(s spot) (out []shop.Guide, ok bool) {
 		found, ok := s.pairs("units and places, such as {1: 305, 2: 250}")
 		for i, p := range found {

@@ -7,7 +7,13 @@ import (
 	"foldwright/internal/units"
 )
 
-// The fields at the head of the file, on which the reading of the rest depends.
+// headFields are the fields at the head of the file, on which the reading of the rest depends.
+var headFields = record[shop.Shop]{what: "the head of a shop", fields: []field[shop.Shop]{
+	need("shop", "the name of the shop", words, in(func(s *shop.Shop) *string { return &s.Name })),
+	shopZone(),
+	shopNow(),
+	shopUnits(),
+}}
 
 // shopZone settles what the clock of all later times is.
 func shopZone() field[shop.Shop] {

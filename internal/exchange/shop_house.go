@@ -105,14 +105,14 @@ var threshold = text("a grammage such as 115, or never", anyText,
 			return "never"
 		}
 		return grammage.write(w, v).Value
-	})
+	}).as(FormGrammage)
 
 // layerLimits is how many layers a stock folds to, by the greatest grammage for which that holds.
 func layerLimits(usual []settings.LayersLimit) field[settings.Advice] {
 	const anyGrammage = math.MaxInt64
 	f := need("most_layers", "how many layers a stock folds to, by grammage up to which that holds", shape[[]settings.LayersLimit]{
-		says: "grammages with layers, such as {90: 16, 150: 8, any: 2}",
-		told: schema{"type": "object", "additionalProperties": count.told},
+		Value: Value{Form: FormTable, Says: "grammages with layers, such as {90: 16, 150: 8, any: 2}", Each: &count.Value},
+		told:  schema{"type": "object", "additionalProperties": count.told},
 		read: func(s spot) (out []settings.LayersLimit, ok bool) {
 			found, ok := s.pairs("grammages and layers, such as {90: 16, 150: 8, any: 2}")
 			for i, p := range found {

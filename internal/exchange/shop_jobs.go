@@ -9,6 +9,7 @@ import (
 	"foldwright/internal/fault"
 	"foldwright/internal/fold"
 	"foldwright/internal/job"
+	"foldwright/internal/ledger"
 	"foldwright/internal/paper"
 	"foldwright/internal/shop"
 	"foldwright/internal/units"
@@ -38,7 +39,7 @@ var docketFields = record[docket]{what: "a job", after: putTogether, fields: []f
 	may("customer", "whose job it is", words, "", jobPart(func(j *job.Job) *string { return &j.Customer })),
 	need("sheet", "the flat sheet as drawn, front up: length (along the travel on the feed table) x width", sheetSize, jobPart(func(j *job.Job) *fold.Sheet { return &j.Sheet })),
 	need("stock", "the stock: a name from stocks, or its fields", stockOrName, in(func(d *docket) *paper.Stock { return &d.stock })),
-	may("grain", "the grain on the sheet as drawn: length, width, long, short or unknown", words, "", in(func(d *docket) *string { return &d.grain })),
+	may("grain", "the grain on the sheet as drawn: length, width, long, short or unknown", oneOf(words, "length", "width", "long", "short", "unknown"), "", in(func(d *docket) *string { return &d.grain })),
 	may("scheme", "a name of the fold catalogue such as F16-7; with fold: a name of the shop's own", words, "", in(func(d *docket) *string { return &d.named })),
 	maybe("fold", "folds and turns such as up 1/2, left, up 1/2, or letter inner 2 mm", notation, func(d *docket) **fold.Scheme { return &d.steps }),
 	maybe("first", "the face of the folded stack that carries page 1, up or down; without it: up, or what the catalogue says", face, func(d *docket) **fold.Face { return &d.first }),
@@ -50,21 +51,21 @@ var docketFields = record[docket]{what: "a job", after: putTogether, fields: []f
 	maybeMoment("release", "when make-ready may start at the earliest", func(d *docket) *time.Time { return &d.job.Release }),
 	maybeMoment("due", "when the last sheet must be folded", func(d *docket) *time.Time { return &d.job.Due }),
 	may("weight", "what a minute of lateness weighs", count, 1, jobPart(func(j *job.Job) *int { return &j.Weight })),
-	many("after", "the jobs that must be finished before", oneOrMore(words), func(d *docket) *[]string { return &d.job.After }),
-	may("given", "the folder on which the job stands in the order given", words, "", jobPart(func(j *job.Job) *string { return &j.Given })),
+	many("after", "the jobs that must be finished before", oneOrMore(naming(ledger.OfJob)), func(d *docket) *[]string { return &d.job.After }),
+	may("given", "the folder on which the job stands in the order given", naming(ledger.OfFolder), "", jobPart(func(j *job.Job) *string { return &j.Given })),
 	may("pin", "where a person holds the job", pinFields.shape(), job.Pin{}, jobPart(func(j *job.Job) *job.Pin { return &j.Pin })),
 }}
 
 var pinFields = record[job.Pin]{what: "a pin", oneLine: true, fields: []field[job.Pin]{
-	need("folder", "the folder on which the job must run", words, in(func(p *job.Pin) *string { return &p.Folder })),
+	need("folder", "the folder on which the job must run", naming(ledger.OfFolder), in(func(p *job.Pin) *string { return &p.Folder })),
 	may("position", "its place on the folder, 1 for the first; without it: anywhere", count, 0, in(func(p *job.Pin) *int { return &p.Position })),
 	may("started", "whether it is made ready and running", yes, false, in(func(p *job.Pin) *bool { return &p.Started })),
 }}
 
 // jobShape reads dockets as jobs.
 var jobShape = shape[job.Job]{
-	says: "a group of fields",
-	told: docketFields.schema(),
+	Value: docketFields.value(),
+	told:  docketFields.schema(),
 	read: func(s spot) (job.Job, bool) {
 		d, ok := docketFields.shape().read(s)
 		return d.job, ok
@@ -77,8 +78,8 @@ var jobShape = shape[job.Job]{
 
 // stockOrName reads a stock by its name in the shop's list, or with its own fields.
 var stockOrName = shape[paper.Stock]{
-	says: "the name of a stock, or its fields",
-	told: schema{"anyOf": []any{anyText, stockFields.schema()}},
+	Value: Value{Form: FormText, Says: "the name of a stock, or its fields", Names: ledger.OfStock, Or: &Value{Form: FormGroup, Says: "its fields", Fields: stockFields.describe()}},
+	told:  schema{"anyOf": []any{anyText, stockFields.schema()}},
 	read: func(s spot) (v paper.Stock, ok bool) {
 		if s.node.Kind == yaml.MappingNode {
 			return stockFields.shape().read(s)
@@ -95,7 +96,7 @@ var stockOrName = shape[paper.Stock]{
 	},
 	write: func(w *writing, v paper.Stock) *yaml.Node {
 		if listed, ok := w.stocks[v.Name]; ok && listed == v {
-			return scalar(v.Name)
+			return words.write(w, v.Name)
 		}
 		return stockFields.write(w, &v)
 	},

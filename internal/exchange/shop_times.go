@@ -49,8 +49,12 @@ var moment = text("a date and time such as 2026-03-02 14:00", schema{"type": "st
 	func(r *reading, t string) (time.Time, error) { return parseMoment(t, r.zone) },
 	func(w *writing, v time.Time) string { return momentText(v.In(w.zone)) }).as(FormMoment)
 
-// parseMoment reads a moment by the clock of a zone, or with an offset of its own.
+// parseMoment reads a moment by the clock of a zone, or with an offset of its own; programs write the latter as RFC 3339
+// has it.
 func parseMoment(text string, zone *time.Location) (time.Time, error) {
+	if t, err := time.Parse(time.RFC3339Nano, text); err == nil {
+		return inReason(text, t.In(zone))
+	}
 	tidy := strings.Join(strings.Fields(strings.Replace(text, "T", " ", 1)), " ")
 	for _, form := range []string{minuteForm, secondForm} {
 		if t, err := time.Parse(form+offsetForm, tidy); err == nil {

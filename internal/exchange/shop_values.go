@@ -35,50 +35,50 @@ var (
 		func(_ *writing, v string) string { return v })
 
 	length = text("a length such as 305, 305 mm or 12 1/64 in", quantity,
-		func(r *reading, t string) (units.Length, error) { return units.ParseLength(t, r.bare) }, lengthText)
+		func(r *reading, t string) (units.Length, error) { return units.ParseLength(t, r.bare) }, lengthText).as(FormLength)
 
 	offset = text("a length such as 8 or -8", quantity,
-		func(r *reading, t string) (units.Length, error) { return units.ParseOffset(t, r.bare) }, lengthText)
+		func(r *reading, t string) (units.Length, error) { return units.ParseOffset(t, r.bare) }, lengthText).as(FormLength)
 
 	thickness = text("a thickness such as 0.098, 98 µm or 10 pt", quantity,
-		func(r *reading, t string) (units.Length, error) { return units.ParseThickness(t, r.bare) }, lengthText)
+		func(r *reading, t string) (units.Length, error) { return units.ParseThickness(t, r.bare) }, lengthText).as(FormThickness)
 
 	reach = text("the least and the most, such as 80 to 520", schema{"type": "string", "pattern": " to |–"},
 		func(r *reading, t string) (machine.Range, error) {
 			least, most, err := units.ParseRange(t, r.bare)
 			return machine.Range{Min: least, Max: most}, err
 		},
-		func(w *writing, v machine.Range) string { return twoLengths(w, v.Min, " to ", v.Max) })
+		func(w *writing, v machine.Range) string { return twoLengths(w, v.Min, " to ", v.Max) }).as(FormRange)
 
 	grammage = text("a grammage such as 80 or 60 lb text", quantity,
 		func(_ *reading, t string) (units.Grammage, error) { return units.ParseGrammage(t) },
-		func(_ *writing, v units.Grammage) string { return strings.TrimSuffix(v.Exact(), " g/m²") })
+		func(_ *writing, v units.Grammage) string { return strings.TrimSuffix(v.Exact(), " g/m²") }).as(FormGrammage)
 
 	grammages = text("the least and the most, such as 40 to 250", schema{"type": "string", "pattern": " to |–"}, parseGrammages,
 		func(_ *writing, v [2]units.Grammage) string {
 			return strings.TrimSuffix(v[0].Exact(), " g/m²") + " to " + strings.TrimSuffix(v[1].Exact(), " g/m²")
-		})
+		}).as(FormRange)
 
 	speed = text("a speed such as 150 or 5900 in/min", quantity,
 		func(_ *reading, t string) (units.Speed, error) { return units.ParseSpeed(t) },
 		func(_ *writing, v units.Speed) string {
 			const places = 9 // nanometres in a metre
 			return strings.TrimRight(strings.TrimRight(big.NewRat(int64(v), int64(units.MetrePerMin)).FloatString(places), "0"), ".")
-		})
+		}).as(FormSpeed)
 
 	minutes = text("minutes such as 12, 1.5, 90 s or 1 h 20", quantity,
 		func(_ *reading, t string) (time.Duration, error) { return units.ParseMinutes(t) },
-		func(_ *writing, v time.Duration) string { return minutesText(v) })
+		func(_ *writing, v time.Duration) string { return minutesText(v) }).as(FormMinutes)
 
 	count = text("a whole number such as 12000", schema{"type": "integer"},
 		func(_ *reading, t string) (int, error) { return parseCount(t) },
-		func(_ *writing, v int) string { return strconv.Itoa(v) })
+		func(_ *writing, v int) string { return strconv.Itoa(v) }).as(FormCount)
 
 	number = text("a number such as 0.25", schema{"type": "number"},
 		func(_ *reading, t string) (float64, error) { return parseNumber(t) },
-		func(_ *writing, v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) })
+		func(_ *writing, v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }).as(FormNumber)
 
-	yes = word("yes or no", map[string]bool{"yes": true, "no": false, "true": true, "false": false}, []string{"yes", "no"})
+	yes = word("yes or no", map[string]bool{"yes": true, "no": false, "true": true, "false": false}, []string{"yes", "no"}).as(FormYes)
 
 	sheetSize = text("a size such as 860 x 610, 25 x 38 in or SRA1", schema{"type": "string"},
 		func(r *reading, t string) (fold.Sheet, error) {
@@ -110,9 +110,9 @@ var (
 		[]string{"straight", "left", "right"})
 	firstPlate = word("above or below", map[string]bool{"above": false, "below": true}, []string{"above", "below"})
 	measure    = word("mm or inch", map[string]bool{"mm": false, "inch": true}, []string{"mm", "inch"})
-	finish     = text("uncoated, coated, laminated or board", schema{"enum": []string{"uncoated", "coated", "laminated", "board"}},
+	finish     = oneOf(text("uncoated, coated, laminated or board", schema{"enum": []string{"uncoated", "coated", "laminated", "board"}},
 		func(_ *reading, t string) (paper.Finish, error) { return paper.ParseFinish(t) },
-		func(_ *writing, v paper.Finish) string { return v.String() })
+		func(_ *writing, v paper.Finish) string { return v.String() }), "uncoated", "coated", "laminated", "board")
 )
 
 // word makes the shape of values that are one of a few words; names lists those that are written.
@@ -124,7 +124,7 @@ func word[V comparable](says string, meaning map[string]V, names []string) shape
 	if names[0] == "yes" {
 		told = append(told, true, false)
 	}
-	return text(says, schema{"enum": told},
+	return oneOf(text(says, schema{"enum": told},
 		func(_ *reading, t string) (V, error) {
 			if v, ok := meaning[strings.ToLower(t)]; ok {
 				return v, nil
@@ -138,15 +138,15 @@ func word[V comparable](says string, meaning map[string]V, names []string) shape
 				return fmt.Sprint(v) // a value that no file can hold: reading it back says so
 			}
 			return names[i]
-		})
+		}), names...)
 }
 
 // oneOrMore lets a list of one stand without its brackets.
 func oneOrMore[V any](of shape[V]) shape[[]V] {
 	many := list(of, true)
 	return shape[[]V]{
-		says: of.says + ", or a list",
-		told: schema{"anyOf": []any{of.told, many.told}},
+		Value: Value{Form: FormList, Says: of.Says + ", or a list", Each: &of.Value, Or: &of.Value},
+		told:  schema{"anyOf": []any{of.told, many.told}},
 		read: func(s spot) ([]V, bool) {
 			if s.node.Kind != yaml.ScalarNode || s.isNull() {
 				return many.read(s)

@@ -64,11 +64,20 @@ type spot struct {
 
 // open turns the bytes of a file into its one document, or says why it is none.
 func open(file string, data []byte) (spot, bool) {
-	r := &reading{file: file, marks: map[string]mark{}, bare: units.Millimetre, zone: time.UTC}
-	if f, ok := refuseBytes(data); !ok {
+	r := newReading(file)
+	if f, ok := refuseBytes(data, fileMost); !ok {
 		r.add(f)
 		return spot{reading: r}, false
 	}
+	return r.load(data)
+}
+
+func newReading(file string) *reading {
+	return &reading{file: file, marks: map[string]mark{}, bare: units.Millimetre, zone: time.UTC}
+}
+
+// load parses what is YAML.
+func (r *reading) load(data []byte) (spot, bool) {
 	loader, err := yaml.NewLoader(bytes.NewReader(data), yaml.WithPlugin(
 		loaderlimits.New(loaderlimits.DepthValue(depthMost), loaderlimits.AliasNone())))
 	if err != nil {
@@ -103,11 +112,11 @@ func content(n *yaml.Node) *yaml.Node {
 }
 
 // refuseBytes judges a file before it is parsed.
-func refuseBytes(data []byte) (fault.Fault, bool) {
-	if len(data) > fileMost {
+func refuseBytes(data []byte, most int) (fault.Fault, bool) {
+	if len(data) > most {
 		return fault.Fault{
-			Kind: fault.Input, Code: CodeFileSize, Wrong: fmt.Sprintf("the file has %d MB", len(data)>>20),
-			Right: fmt.Sprintf("at most %d MB are read", fileMost>>20),
+			Kind: fault.Input, Code: CodeFileSize, Wrong: fmt.Sprintf("there are %d bytes", len(data)),
+			Right: fmt.Sprintf("at most %d are read", most),
 		}, false
 	}
 	at := 0
@@ -116,7 +125,7 @@ func refuseBytes(data []byte) (fault.Fault, bool) {
 		if letter == utf8.RuneError && size == 1 {
 			return fault.Fault{
 				Kind: fault.Input, Code: CodeEncoding, Line: line,
-				Wrong: fmt.Sprintf("byte 0x%02X is no UTF-8 text", data[at]), Right: "save the file as UTF-8",
+				Wrong: fmt.Sprintf("byte 0x%02X is no UTF-8 text", data[at]), Right: "save it as UTF-8",
 			}, false
 		}
 		if letter < ' ' && !strings.ContainsRune("\t\n\r", letter) || letter == '\x7f' {
@@ -173,6 +182,12 @@ func printable(text string) string {
 		}
 		return letter
 	}, text)
+}
+
+func (r *reading) addAll(found fault.List) {
+	for _, f := range found {
+		r.add(f)
+	}
 }
 
 // place adds faults that another room found, told by their field; each gets the line of the nearest field above it that

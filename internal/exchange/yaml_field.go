@@ -11,11 +11,11 @@ type field[T any] struct {
 	name, about string
 	needed      bool
 	usual       string // what holds without the field, for people
-	says        string
 	told        schema
-	read        func(spot, *T)
-	absent      func(*T)
-	write       func(*writing, *T) *yaml.Node // nil leaves the field out
+	Value
+	read   func(spot, *T)
+	absent func(*T)
+	write  func(*writing, *T) *yaml.Node // nil leaves the field out
 }
 
 // access gets and sets a value inside a record.
@@ -32,7 +32,7 @@ func in[T, V any](place func(*T) *V) access[T, V] {
 // need is a field that must be there; about completes "give ".
 func need[T, V any](name, about string, of shape[V], to access[T, V]) field[T] {
 	return field[T]{
-		name: name, about: about, needed: true, says: of.says, told: of.told,
+		name: name, about: about, needed: true, Value: of.Value, told: of.told,
 		read: func(s spot, into *T) {
 			if v, ok := of.read(s); ok {
 				to.set(into, v)
@@ -88,7 +88,7 @@ func many[T, V any](name, about string, of shape[[]V], place func(*T) *[]V) fiel
 // group is a record inside a record. Without it all its fields have their usual values.
 func group[T, V any](name, about string, of record[V], place func(*T) *V) field[T] {
 	return field[T]{
-		name: name, about: about, told: of.schema(), says: "a group of fields",
+		name: name, about: about, told: of.schema(), Value: of.value(),
 		read:   func(s spot, into *T) { of.readInto(s, place(into)) },
 		absent: func(into *T) { of.usual(place(into)) },
 		write: func(w *writing, from *T) *yaml.Node {

@@ -19,11 +19,15 @@ type record[T any] struct {
 // shape makes a record the shape of its values.
 func (r record[T]) shape() shape[T] {
 	return shape[T]{
-		says:  "a group of fields",
+		Value: r.value(),
 		told:  r.schema(),
 		read:  func(s spot) (v T, ok bool) { return v, r.readInto(s, &v) },
 		write: func(w *writing, v T) *yaml.Node { return r.write(w, &v) },
 	}
+}
+
+func (r record[T]) value() Value {
+	return Value{Form: FormGroup, Says: "a group of fields", Fields: r.describe()}
 }
 
 // readInto reads the fields in the order in which they are declared, so that later ones can lean on earlier ones.

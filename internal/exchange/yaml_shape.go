@@ -12,12 +12,12 @@ import (
 
 // shape is how values of a type stand in a file: it reads them, writes them so that they read back the same, and
 // describes them for the schema. Every field of the shop file is declared once, with its shape, and from that one
-// declaration come the reader, the writer, the schema and the table in the handbook.
+// declaration come the reader, the writer, the schema, the table in the handbook and the forms of the web app.
 type shape[V any] struct {
 	read  func(spot) (V, bool) // says itself what is wrong
 	write func(*writing, V) *yaml.Node
 	told  schema
-	says  string // what to write, for people: completes "write "
+	Value
 }
 
 // writing is what the written form of values depends on.
@@ -25,13 +25,14 @@ type writing struct {
 	inch   bool
 	zone   *time.Location
 	stocks stockBook
+	json   bool // for programs: see [asJSON]
 }
 
 // text makes the shape of values that are written as one piece of text. Its parser's faults get their place here.
 func text[V any](says string, told schema, parse func(*reading, string) (V, error), format func(*writing, V) string) shape[V] {
-	return shape[V]{
-		says: says,
-		told: told,
+	plain := shape[V]{
+		Value: Value{Says: says},
+		told:  told,
 		read: func(s spot) (v V, ok bool) {
 			if !s.isKind(yaml.ScalarNode, says) {
 				return v, false
@@ -45,6 +46,7 @@ func text[V any](says string, told schema, parse func(*reading, string) (V, erro
 		},
 		write: func(w *writing, v V) *yaml.Node { return scalar(format(w, v)) },
 	}
+	return plain.as(FormText)
 }
 
 // The texts that YAML takes for something else when they stand bare. They may all the same, for they are read back
@@ -74,8 +76,8 @@ func scalar(value string) *yaml.Node {
 // list makes the shape of lists; oneLine writes them so.
 func list[V any](of shape[V], oneLine bool) shape[[]V] {
 	return shape[[]V]{
-		says: "a list",
-		told: schema{"type": "array", "items": of.told},
+		Value: Value{Form: FormList, Says: "a list", Each: &of.Value},
+		told:  schema{"type": "array", "items": of.told},
 		read: func(s spot) (out []V, ok bool) {
 			if !s.isKind(yaml.SequenceNode, "a list, such as one line a piece with a dash before it") {
 				return nil, false
