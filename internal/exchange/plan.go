@@ -25,6 +25,7 @@ type PlanDocument struct {
 	GivenOrder        PlanDay    `json:"given_order"`
 	Moves             []PlanMove `json:"moves"`
 	Elsewhere         []PlanGain `json:"elsewhere"` // make-ready that differs from the order given by no single move
+	Kept              *PlanKept  `json:"kept,omitempty"`
 	Search            PlanSearch `json:"search"`
 }
 
@@ -175,6 +176,17 @@ type PlanGain struct {
 	Min      float64 `json:"min"`
 }
 
+// PlanKept tells what became of the near future when it was to be kept: how many jobs were near, which moved all the same,
+// and what the best plan cost that was found without a price. The price decides only: cost_min does not contain it.
+type PlanKept struct {
+	Until    time.Time `json:"until"`
+	PriceMin float64   `json:"price_min"` // of a job that moves
+	Near     int       `json:"near"`
+	Moved    []string  `json:"moved"`
+	PaidMin  float64   `json:"paid_min"`
+	FreeMin  float64   `json:"free_cost_min"`
+}
+
 // PlanSearch tells how the plan was found.
 type PlanSearch struct {
 	Seed       uint64  `json:"seed"`
@@ -200,6 +212,7 @@ func Plan(p *plan.Plan) *PlanDocument {
 		GivenOrder:        planDay(p.Given),
 		Moves:             each(p.Moves, planMove),
 		Elsewhere:         each(p.Elsewhere, planGain),
+		Kept:              planKept(p.Kept),
 		Search: PlanSearch{
 			Seed:       p.Search.Seed,
 			Iterations: p.Search.Iterations,
@@ -326,6 +339,15 @@ func planMove(m plan.Move) PlanMove {
 		Why:               m.Why.String(),
 	}
 }
+
+func planKept(k *plan.Kept) *PlanKept {
+	if k == nil {
+		return nil
+	}
+	return &PlanKept{k.Until, inMinutes(k.Price), k.Near, each(k.Moved, itself), inMinutes(k.Paid), inMinutes(k.Free)}
+}
+
+func itself(s string) string { return s }
 
 func planGain(g plan.Gain) PlanGain {
 	return PlanGain{g.What.String(), inMinutes(g.Given), inMinutes(g.Now)}

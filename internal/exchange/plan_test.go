@@ -54,7 +54,10 @@ func smallPlan() *plan.Plan {
 			Alone: true, Pays: 12345678 * time.Millisecond, Why: speech.T("behind job %s", "2100"),
 		}},
 		Elsewhere: []plan.Gain{{What: speech.T("plates"), Given: time.Minute, Now: 2 * time.Minute}},
-		Search:    plan.Search{Seed: 1, Iterations: 2000, Restarts: 3, Took: 1234567 * time.Microsecond},
+		Kept: &plan.Kept{
+			Stable: plan.Stable{Until: at(12, 0), Price: 15 * time.Minute}, Near: 3, Moved: []string{"2101"}, Paid: 15 * time.Minute, Free: 20 * time.Minute,
+		},
+		Search: plan.Search{Seed: 1, Iterations: 2000, Restarts: 3, Took: 1234567 * time.Microsecond},
 	}
 }
 

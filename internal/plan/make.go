@@ -15,12 +15,13 @@ type Options struct {
 	Iterations int            // orders to look at; 0 = until the context is done
 	Used       func() int     // thousandths of the allowed time that have passed, so that the search ends in time; may be nil
 	Progress   func(Progress) // may be nil; called from one goroutine at a time
+	Stable     Stable         // what of the order given is to be kept
 }
 
 // Progress is how far the search is.
 type Progress struct {
 	Iterations int
-	Best, From Figures // of the best plan so far and of the order given
+	Best, From Figures // of the best plan so far and of the order given; with [Options.Stable] the price is in the cost of the best
 }
 
 // Make plans the shop's jobs from a moment on: [Prepare] and [Prepared.Search] in one. The plan is never worse than the

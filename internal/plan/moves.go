@@ -11,7 +11,6 @@ import (
 type spot struct {
 	machine, place int // the place from 1; 0 when it stands nowhere
 	before, after  int // the jobs in front of it and behind it on the folder; -1 when there are none
-	late           schedule.Time
 	task           *Task
 }
 
@@ -20,7 +19,7 @@ type comparison struct {
 	*translation
 	given, found outcome
 	was, is      []spot // by job
-	moved        []bool // by job: it stands elsewhere than in the order given
+	moved        []bool // by job
 	trial        *schedule.Decoder
 }
 
@@ -31,30 +30,30 @@ func (p *Prepared) compare(found outcome, day *Day) *comparison {
 		was: p.spots(p.given.Plan, &p.givenDay), is: p.spots(found.Plan, day),
 		trial: schedule.NewDecoder(p.problem),
 	}
-	c.moved = make([]bool, len(p.jobs))
-	for j := range c.moved {
-		c.moved[j] = c.was[j].place > 0 && c.is[j].place > 0
-	}
-	c.stay()
+	c.moved = moved(c.was, found.Plan)
 	return c
 }
 
-// stay marks the jobs that did not move: those that kept their order among the jobs that stayed on a folder. When one job
-// goes to the front of a lane, that job moved; the rest of the lane did not.
-func (c *comparison) stay() {
-	for m, lane := range c.found.Tasks {
+// moved tells of each job whether it has another folder or place now than it had: all that have a place in both but those
+// that kept their order among the jobs that stayed on a folder. When one job goes to the front of a lane, that job moved;
+// the rest of the lane did not.
+func moved(was []spot, now *schedule.Plan) []bool {
+	out := make([]bool, len(was))
+	for m, lane := range now.Tasks {
 		var places []int
 		var jobs []int
 		for _, task := range lane {
-			if was := c.was[task.Job]; was.place > 0 && was.machine == m {
+			out[task.Job] = was[task.Job].place > 0
+			if was := was[task.Job]; was.place > 0 && was.machine == m {
 				places = append(places, was.place)
 				jobs = append(jobs, task.Job)
 			}
 		}
 		for _, i := range longestRising(places) {
-			c.moved[jobs[i]] = false
+			out[jobs[i]] = false
 		}
 	}
+	return out
 }
 
 // moves tells of every job that changed its folder or its place among the jobs that stayed on the folder, and of the
@@ -95,30 +94,45 @@ func (c *comparison) move(j int, a *account) Move {
 // undo is what the answer would be with one job back where the order given has it; false when it cannot go back alone,
 // because a job would then be without a place.
 func (c *comparison) undo(j int) (*schedule.Plan, bool) {
-	order := c.found.order.Clone()
-	m := c.was[j].machine
-	for i := range order {
-		order[i] = slices.DeleteFunc(order[i], func(k int) bool { return k == j })
-	}
-	at := len(c.problem.Machines[m].Fixed)
-	for k := c.was[j].before; k >= 0; k = c.was[k].before {
-		if i := slices.Index(order[m], k); i >= 0 {
+	undone := c.trial.Plan(c.goBack(c.was, c.found.order, j))
+	return undone, undone.Cost.Unplaced <= c.found.Cost.Unplaced
+}
+
+// goBack is an order with one job back on the folder where it was, behind the nearest of the jobs then in front of it that
+// is there still; behind the fixed ones at least.
+func (t *translation) goBack(was []spot, order schedule.Order, j int) schedule.Order {
+	out := without(order, j)
+	m := was[j].machine
+	at := len(t.problem.Machines[m].Fixed)
+	for k := was[j].before; k >= 0; k = was[k].before {
+		if i := slices.Index(out[m], k); i >= 0 {
 			at = max(at, i+1)
 			break
 		}
 	}
-	order[m] = slices.Insert(order[m], at, j)
-	undone := c.trial.Plan(order)
-	return undone, undone.Cost.Unplaced <= c.found.Cost.Unplaced
+	out[m] = slices.Insert(out[m], at, j)
+	return out
 }
 
-// spots lists where every job stands.
+// without is a copy of an order without a job.
+func without(order schedule.Order, j int) schedule.Order {
+	out := order.Clone()
+	for m := range out {
+		out[m] = slices.DeleteFunc(out[m], func(k int) bool { return k == j })
+	}
+	return out
+}
+
+// spots lists where every job stands; without the tasks when there is no day.
 func (t *translation) spots(p *schedule.Plan, day *Day) []spot {
 	out := make([]spot, len(t.jobs))
 	for m, lane := range p.Tasks {
 		last := -1
 		for i, task := range lane {
-			out[task.Job] = spot{machine: m, place: i + 1, before: last, after: -1, late: t.lateness(task), task: &day.Folders[m].Tasks[i]}
+			out[task.Job] = spot{machine: m, place: i + 1, before: last, after: -1}
+			if day != nil {
+				out[task.Job].task = &day.Folders[m].Tasks[i]
+			}
 			if last >= 0 {
 				out[last].after = task.Job
 			}

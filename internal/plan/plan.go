@@ -36,6 +36,7 @@ type Plan struct {
 	Bound     time.Duration // no order needs less make-ready than this; 0 when a job found no place
 	Moves     []Move
 	Elsewhere []Gain // make-ready that differs from the order given by no single move
+	Kept      *Kept  // what became of the near future, when it was to be kept
 	Search    Search
 	order     Order
 }

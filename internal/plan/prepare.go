@@ -27,8 +27,7 @@ func Prepare(s *shop.Shop, now time.Time) (*Prepared, error) {
 		return nil, err
 	}
 	p := &Prepared{translation: t}
-	p.given.order = t.givenOrder()
-	p.given.Plan = schedule.Decode(t.problem, p.given.order)
+	p.given = t.work(t.givenOrder())
 	p.givenDay = t.day(p.given, nil)
 	p.bound = sync.OnceValue(func() time.Duration { return duration(schedule.Bound(t.problem)) })
 	return p, nil
@@ -44,7 +43,7 @@ func (p *Prepared) Evaluate(o Order) (*Plan, error) {
 	if err != nil {
 		return nil, err
 	}
-	return p.result(r.named, outcome{r.order, schedule.Decode(p.problem, r.order)}, r.left), nil
+	return p.result(r.named, p.work(r.order), r.left), nil
 }
 
 // Search looks for a better order than start, the order given when that is nil, and returns the best it has when the
@@ -59,18 +58,27 @@ func (p *Prepared) Search(ctx context.Context, start Order, o Options) (*Plan, e
 		}
 		from = p.complete(r.all)
 	}
-	found := schedule.Search(ctx, p.problem, from, schedule.Options{
-		Seed:       o.Seed,
-		Iterations: o.Iterations,
-		Used:       o.Used,
-		Progress:   p.progress(o.Progress, p.given.Plan),
-	})
+	found, kept := p.find(ctx, from, o)
 	out := p.result(p.named(found.Order), outcome{found.Order, found.Plan}, nil)
+	out.Kept = kept
 	if found.Plan.Cost.Unplaced+p.given.Cost.Unplaced == 0 { // the bound counts on every job being run
 		out.Bound = p.bound()
 	}
 	out.Search = Search{Seed: o.Seed, Iterations: found.Iterations, Restarts: found.Restarts}
 	return out, nil
+}
+
+// find searches from an order, with a price on moving near jobs when that is wished.
+func (p *Prepared) find(ctx context.Context, from schedule.Order, o Options) (schedule.Result, *Kept) {
+	if o.Stable.Until.After(p.from) {
+		return p.keep(ctx, from, o)
+	}
+	return schedule.Search(ctx, p.problem, from, schedule.Options{
+		Seed:       o.Seed,
+		Iterations: o.Iterations,
+		Used:       o.Used,
+		Progress:   p.progress(o.Progress, p.given.Plan),
+	}), nil
 }
 
 // result turns an answer of the search into a plan.
@@ -87,6 +95,20 @@ func (p *Prepared) result(order Order, found outcome, left []leftOut) *Plan {
 		order:   order,
 	}
 	out.Moves, out.Elsewhere = p.compare(found, &out.Day).moves()
+	return out
+}
+
+// work works an order out.
+func (t *translation) work(order schedule.Order) outcome {
+	return outcome{order, schedule.Decode(t.problem, order)}
+}
+
+// numbers are the job numbers by name.
+func (t *translation) numbers() map[string]int {
+	out := make(map[string]int, len(t.jobs))
+	for j := range t.jobs {
+		out[t.jobs[j].Name] = j
+	}
 	return out
 }
 

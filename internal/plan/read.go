@@ -37,10 +37,7 @@ type reader struct {
 
 // read turns an order of names into one of numbers. Lanes may come in any order, and an empty one may be left out.
 func (t *translation) read(o Order) (reading, error) {
-	r := reader{translation: t, number: map[string]int{}, seen: map[string]string{}, lanes: make([]bool, len(t.shop.Folders))}
-	for j := range t.jobs {
-		r.number[t.jobs[j].Name] = j
-	}
+	r := reader{translation: t, number: t.numbers(), seen: map[string]string{}, lanes: make([]bool, len(t.shop.Folders))}
 	r.out.all = make(schedule.Order, len(t.shop.Folders))
 	for i, lane := range o {
 		r.lane(fmt.Sprintf("order[%d]", i), lane)
