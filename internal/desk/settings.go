@@ -53,6 +53,11 @@ func (d *Desk) Settings(ctx context.Context, name, folder string) ([]Answer, err
 	if err != nil {
 		return nil, err
 	}
+	return d.answers(ctx, s, j, folder)
+}
+
+// answers asks the folders of a shop, or the one that is named, what they say to a job of it.
+func (d *Desk) answers(ctx context.Context, s *shop.Shop, j *job.Job, folder string) ([]Answer, error) {
 	folders, err := foldersAsked(s, folder)
 	if err != nil {
 		return nil, err
