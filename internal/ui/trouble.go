@@ -5,6 +5,7 @@ import (
 	"log/slog"
 	"net/http"
 
+	"foldwright/internal/exchange"
 	"foldwright/internal/fault"
 	"foldwright/internal/words"
 )
@@ -46,16 +47,16 @@ func troubleOf(err error) trouble {
 	case len(found) == 0:
 		return trouble{http.StatusInternalServerError, words.T("Something went wrong here"), words.T("It is not your fault. What was wrong stands in the log of the server. Nothing of it was kept."), nil}
 	}
-	switch found[0].Kind {
-	case fault.Missing:
-		return trouble{http.StatusNotFound, words.T("Not found"), words.T("It may have been removed or renamed since."), found}
-	case fault.Conflict:
-		return trouble{http.StatusConflict, words.T("Somebody else changed it first"), words.T("Nothing was overwritten. Look at how it is now, then try again."), found}
-	case fault.Denied:
-		return trouble{http.StatusForbidden, words.T("You may not do that"), words.T("Ask somebody with a higher role, or have your role changed."), found}
-	case fault.No:
-		return trouble{http.StatusUnprocessableEntity, words.T("That cannot be done"), words.T("The reasons:"), found}
+	t := trouble{Status: exchange.Problem(err).Status, Faults: found}
+	switch t.Status {
+	case http.StatusNotFound:
+		t.Title, t.Advice = words.T("Not found"), words.T("It may have been removed or renamed since.")
+	case http.StatusConflict:
+		t.Title, t.Advice = words.T("Somebody else changed it first"), words.T("Nothing was overwritten. Look at how it is now, then try again.")
+	case http.StatusForbidden:
+		t.Title, t.Advice = words.T("You may not do that"), words.T("Ask somebody with a higher role, or have your role changed.")
 	default:
-		return trouble{http.StatusUnprocessableEntity, words.T("Something has to be put right"), words.T("The reasons:"), found}
+		t.Title, t.Advice = words.T("That cannot be done"), words.T("The reasons:")
 	}
+	return t
 }

@@ -49,7 +49,6 @@ var uiGround = []entry{
 		"Pregunte a alguien con un rol superior o pida que cambien el suyo.", "Demandez à quelqu'un d'un rôle supérieur, ou faites changer le vôtre.",
 	},
 	{"That cannot be done", "Das geht nicht", "No se puede hacer", "C'est impossible"},
-	{"Something has to be put right", "Etwas muss berichtigt werden", "Hay algo que corregir", "Il y a quelque chose à corriger"},
 	{"The reasons:", "Die Gründe:", "Los motivos:", "Les raisons :"},
 
 	{"Taken back.", "Rückgängig gemacht.", "Deshecho.", "Annulé."},
