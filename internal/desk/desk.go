@@ -11,7 +11,10 @@ package desk
 import (
 	"context"
 	"io"
+	"sync"
 	"time"
+
+	"github.com/alexedwards/argon2id"
 
 	"foldwright/internal/access"
 	"foldwright/internal/fault"
@@ -51,7 +54,8 @@ type RecordBooks interface {
 	AddRecord(ctx context.Context, r ledger.Record) (ledger.Record, error) // with its version
 	PutRecord(ctx context.Context, r ledger.Record) (ledger.Record, error) // a fault when the version is no longer the one kept
 	Record(ctx context.Context, id string) (ledger.Record, error)
-	Records(ctx context.Context, q RecordQuery) ([]ledger.Record, error) // newest start first
+	RecordPast(ctx context.Context, id string) ([]ledger.Record, error)         // all its versions, newest first
+	Records(ctx context.Context, q ledger.RecordQuery) ([]ledger.Record, error) // newest start first
 }
 
 // PeopleBooks keep who can come in.
@@ -61,6 +65,7 @@ type PeopleBooks interface {
 	AddAccount(ctx context.Context, a access.Account) error
 	PutAccount(ctx context.Context, a access.Account) error // a fault when the version is no longer the one kept
 	AddInvitation(ctx context.Context, i access.Invitation) error
+	Invitation(ctx context.Context, digest string) (access.Invitation, error)     // without taking it
 	TakeInvitation(ctx context.Context, digest string) (access.Invitation, error) // gone after it; a fault when there is none
 	Tokens(ctx context.Context) ([]access.Token, error)                           // newest first
 	TokenByDigest(ctx context.Context, digest string) (access.Token, error)
@@ -75,9 +80,13 @@ type Desk struct {
 	Books  Books            // nil where nothing can be changed, as in a shop file
 	Now    func() time.Time // asked only when the shop does not say itself what time it is
 	Random io.Reader        // ids and secrets come from here; needed with Books
+	Costs  *argon2id.Params // of working on a password; nil = the usual
 
 	prepared prepared
 	searches searches
+	hashing  hashing
+	choosing sync.Mutex // an invitation is being used
+	tokens   tokens
 }
 
 // Shop returns the shop itself.

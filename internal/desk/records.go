@@ -16,16 +16,8 @@ const (
 	CodeRecord      fault.Code = "record"
 )
 
-// RecordQuery says which records are wanted; what is empty does not narrow it.
-type RecordQuery struct {
-	Job, Folder string
-	From, To    time.Time // of the start, To excluded
-	After       string    // continue behind the record of this id
-	Most        int       // at most so many; 0 = the usual page
-}
-
 // Records lists what the floor recorded, the newest start first.
-func (d *Desk) Records(ctx context.Context, q RecordQuery) ([]ledger.Record, error) {
+func (d *Desk) Records(ctx context.Context, q ledger.RecordQuery) ([]ledger.Record, error) {
 	if err := access.From(ctx).May(access.See); err != nil {
 		return nil, err
 	}
@@ -38,6 +30,14 @@ func (d *Desk) Record(ctx context.Context, id string) (ledger.Record, error) {
 		return ledger.Record{}, err
 	}
 	return d.Books.Record(ctx, id)
+}
+
+// RecordPast lists every version of a record, the newest first.
+func (d *Desk) RecordPast(ctx context.Context, id string) ([]ledger.Record, error) {
+	if err := access.From(ctx).May(access.See); err != nil {
+		return nil, err
+	}
+	return d.Books.RecordPast(ctx, id)
 }
 
 // AddRecord writes a new record down, under the asker's name.

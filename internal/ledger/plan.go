@@ -3,8 +3,12 @@ package ledger
 import (
 	"time"
 
+	"foldwright/internal/fault"
 	"foldwright/internal/plan"
 )
+
+// CodeNoDraft is the code of a draft that is not there.
+const CodeNoDraft fault.Code = "no-draft"
 
 // Draft is an order of the jobs that somebody searched or arranged and that the shop has not taken over yet. Only the order
 // is kept: what it comes to is worked out anew from the shop as it is when somebody looks.

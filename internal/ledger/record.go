@@ -3,8 +3,12 @@ package ledger
 import (
 	"time"
 
+	"foldwright/internal/fault"
 	"foldwright/internal/units"
 )
+
+// CodeNoRecord is the code of a record that is not there.
+const CodeNoRecord fault.Code = "no-record"
 
 // Record is what a make-ready and a run really were, as the floor tells it.
 type Record struct {
@@ -30,4 +34,12 @@ type AsRun struct {
 	Where string // "unit 1 plate 2", "1A perforate 12 tpi"
 	Set   units.Length
 	Was   units.Length
+}
+
+// RecordQuery says which records are wanted; what is empty does not narrow it.
+type RecordQuery struct {
+	Job, Folder string
+	From, To    time.Time // of the start, To excluded
+	After       string    // continue behind the record of this id
+	Most        int       // at most so many; 0 = the usual page
 }

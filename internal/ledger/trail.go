@@ -28,4 +28,5 @@ type Page struct {
 	Before int64  // only changes before this revision; 0 = from the newest
 	Limit  int    // at most so many
 	Thing  string // only changes of the thing with this id; empty = of all
+	Shop   bool   // only changes of the shop, not of who can come in
 }

@@ -121,7 +121,7 @@ func (s *Store) write(ctx context.Context, by ledger.By, decide func(*state) (ro
 
 // begin numbers the change, which keeps all other writers out until the end of it, and gives the shop before it.
 func (s *Store) begin(ctx context.Context, tx *sql.Tx) (now *state, revision int64, err error) {
-	if err = tx.QueryRowContext(ctx, `UPDATE counter SET revision = revision + 1 WHERE one = 1 RETURNING revision`).Scan(&revision); err != nil {
+	if revision, err = nextRevision(ctx, tx); err != nil {
 		return nil, 0, err
 	}
 	now = s.seen()
@@ -198,8 +198,7 @@ func happened(before, after row) (w written, differs bool) {
 
 // record writes a change with its trail.
 func (s *Store) record(ctx context.Context, tx *sql.Tx, by ledger.By, revision int64, steps []written) error {
-	_, err := tx.ExecContext(ctx, `INSERT INTO change (revision, at_ms, who, what) VALUES ($1, $2, $3, $4)`, revision, s.now().UnixMilli(), plain(by.Who), plain(by.What))
-	if err != nil {
+	if err := s.writeChange(ctx, tx, by, revision); err != nil {
 		return err
 	}
 	for i, w := range steps {
@@ -211,6 +210,11 @@ func (s *Store) record(ctx context.Context, tx *sql.Tx, by ledger.By, revision i
 		}
 	}
 	return nil
+}
+
+func (s *Store) writeChange(ctx context.Context, tx *sql.Tx, by ledger.By, revision int64) error {
+	_, err := tx.ExecContext(ctx, `INSERT INTO change (revision, at_ms, who, what) VALUES ($1, $2, $3, $4)`, revision, s.now().UnixMilli(), plain(by.Who), plain(by.What))
+	return err
 }
 
 func writeThing(ctx context.Context, tx *sql.Tx, w written) (err error) {

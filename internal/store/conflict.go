@@ -16,15 +16,7 @@ func (s *Store) staleFault(ctx context.Context, a asker, t ledger.Tag) error {
 		Kind: fault.Conflict, Code: ledger.CodeStale, Field: called(t.Kind, t.Name),
 		Wrong: "it is not as it was when it was read", Right: "look at it as it is now, and change that",
 	}
-	now := s.seen()
-	zone, inch := reader{}.zone, false
-	if now.Shop != nil {
-		zone, inch = zoneOf(now.Shop), now.Shop.Inch
-	}
-	if zone == nil {
-		return f
-	}
-	since, err := history(ctx, a, ledger.Page{Thing: t.ID}, reader{zone, inch})
+	since, err := history(ctx, a, ledger.Page{Thing: t.ID}, readerOf(s.seen().Snapshot))
 	if err != nil {
 		return err
 	}

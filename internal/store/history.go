@@ -5,7 +5,6 @@ import (
 	"time"
 
 	"foldwright/internal/ledger"
-	"foldwright/internal/shop"
 	"foldwright/internal/units"
 )
 
@@ -18,18 +17,12 @@ func (s *Store) History(ctx context.Context, p ledger.Page) ([]ledger.Change, er
 	if err != nil {
 		return nil, err
 	}
-	zone, inch := time.UTC, false
-	if now.Shop != nil {
-		zone, inch = zoneOf(now.Shop), now.Shop.Inch
-	}
-	return history(ctx, s.db, p, reader{zone, inch})
+	return history(ctx, s.db, p, readerOf(now))
 }
 
-func zoneOf(s *shop.Shop) *time.Location {
-	if s.Zone == nil {
-		return time.UTC
-	}
-	return s.Zone
+// readerOf reads as the people of a shop do.
+func readerOf(now *ledger.Snapshot) reader {
+	return reader{clockOf(now), now.Shop != nil && now.Shop.Inch}
 }
 
 // history joins changes with their things; what a thing was before stands with its last change before that.
@@ -45,9 +38,10 @@ func history(ctx context.Context, a asker, p ledger.Page, r reader) ([]ledger.Ch
 			COALESCE((SELECT o.body FROM change_thing o WHERE o.thing = t.thing AND o.revision < t.revision ORDER BY o.revision DESC LIMIT 1), '')
 		FROM (SELECT revision, at_ms, who, what FROM change
 			WHERE revision < $1 AND (CAST($2 AS TEXT) = '' OR EXISTS (SELECT 1 FROM change_thing x WHERE x.revision = change.revision AND x.thing = $2))
+				AND (CAST($4 AS INTEGER) = 0 OR NOT EXISTS (SELECT 1 FROM change_thing y WHERE y.revision = change.revision AND y.kind IN ('account', 'token', 'invitation')))
 			ORDER BY revision DESC LIMIT $3) c
 		LEFT JOIN change_thing t ON t.revision = c.revision
-		ORDER BY c.revision DESC, t.place`, p.Before, p.Thing, p.Limit)
+		ORDER BY c.revision DESC, t.place`, p.Before, p.Thing, p.Limit, digit(p.Shop))
 	if err != nil {
 		return nil, err
 	}

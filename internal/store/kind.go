@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"encoding/json"
 	"fmt"
-	"io"
 	"strings"
 
 	"foldwright/internal/calendar"
@@ -31,7 +30,9 @@ type keeping struct {
 
 // keepings holds every kind, in the order in which they are written.
 var keepings = []keeping{
-	one(ledger.OfShop, func(s *shop.Shop) ledger.Head { return ledger.Head{Name: s.Name, Zone: s.Zone, Now: s.Now, Inch: s.Inch} },
+	one(ledger.OfShop, func(s *shop.Shop) ledger.Head {
+		return ledger.Head{Name: s.Name, Zone: s.Zone, Now: s.Now, Inch: s.Inch}
+	},
 		func(s *shop.Shop, h ledger.Head) { s.Name, s.Zone, s.Now, s.Inch = h.Name, h.Zone, h.Now, h.Inch }, headOf, headRecord.value),
 	list(ledger.OfCalendar, func(s *shop.Shop) *[]calendar.Calendar { return &s.Calendars }, func(c calendar.Calendar) string { return c.Name }, calendarOf, calendarRecord.value),
 	list(ledger.OfClass, func(s *shop.Shop) *[]tooling.Class { return &s.Classes }, func(c tooling.Class) string { return c.Name }, classOf, classRecord.value),
@@ -97,16 +98,11 @@ func one[T, R any](k ledger.Kind, get func(*shop.Shop) T, set func(*shop.Shop, T
 	}
 }
 
-// decode reads a body strictly: a field that is not known would be lost at the next writing.
+// decode reads a body of a kind.
 func decode[T, R any](body []byte, value func(R) T) (any, error) {
 	var record R
-	d := json.NewDecoder(bytes.NewReader(body))
-	d.DisallowUnknownFields()
-	if err := d.Decode(&record); err != nil {
+	if err := strictly(body, &record); err != nil {
 		return nil, err
-	}
-	if _, err := d.Token(); err != io.EOF {
-		return nil, fmt.Errorf("more than one value")
 	}
 	return value(record), nil
 }

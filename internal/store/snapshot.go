@@ -37,7 +37,9 @@ type row struct {
 	value    any // what the body says
 }
 
-func (r row) tag() ledger.Tag { return ledger.Tag{Kind: r.kind, ID: r.id, Name: r.name, Version: r.version} }
+func (r row) tag() ledger.Tag {
+	return ledger.Tag{Kind: r.kind, ID: r.id, Name: r.name, Version: r.version}
+}
 
 // Snapshot reads the shop as it is now.
 func (s *Store) Snapshot(ctx context.Context) (*ledger.Snapshot, error) {
@@ -113,10 +115,7 @@ func (s *Store) load(ctx context.Context, a asker, known *state) (rows, error) {
 func (s *Store) valueOf(r row) (any, error) {
 	k, known := keepingOf(r.kind)
 	if !known || r.format > bodyFormat {
-		return nil, fault.Fault{
-			Kind: fault.Input, Code: CodeNewer, File: s.where, Wrong: called(r.kind, r.name) + " was written by a newer foldwright",
-			Right: "use the newer one",
-		}
+		return nil, s.newer(r.kind, r.name)
 	}
 	value, err := k.read([]byte(r.body))
 	if err != nil {

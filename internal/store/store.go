@@ -104,16 +104,6 @@ func (s *Store) noShop() error {
 	return fault.Fault{Kind: fault.Missing, Code: ledger.CodeNoShop, File: s.where, Wrong: "there is no shop in it yet", Right: "import a shop file, or begin with the demo's"}
 }
 
-// take waits for the turn to write; the caller gives it back.
-func (s *Store) take(ctx context.Context) (back func(), err error) {
-	select {
-	case <-s.turn:
-		return func() { s.turn <- struct{}{} }, nil
-	case <-ctx.Done():
-		return nil, ctx.Err()
-	}
-}
-
 func (s *Store) seen() *state {
 	s.mu.Lock()
 	defer s.mu.Unlock()
