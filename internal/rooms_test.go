@@ -36,7 +36,7 @@ pure      plan       shop schedule
 pure      ledger     plan
 pure      access     fault
 use-case  desk       plan ledger access
-adapter   exchange   plan ledger
+adapter   exchange   plan ledger access
 adapter   draw       plan
 adapter   store      plan ledger access
 door      demo       exchange

@@ -60,7 +60,13 @@ func roundTrip(t rapid.TB, k ledger.Kind, want any, s *shop.Shop) any {
 
 func compiledThing(t *testing.T, k ledger.Kind) *jsonschema.Schema {
 	t.Helper()
-	told, err := json.Marshal(ThingSchema(k))
+	return compiledTold(t, ThingSchema(k))
+}
+
+// compiledTold makes a validator of a schema.
+func compiledTold(t *testing.T, schema map[string]any) *jsonschema.Schema {
+	t.Helper()
+	told, err := json.Marshal(schema)
 	if err != nil {
 		t.Fatal(err)
 	}

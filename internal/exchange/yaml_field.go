@@ -11,6 +11,7 @@ type field[T any] struct {
 	name, about string
 	needed      bool
 	usual       string // what holds without the field, for people
+	ours        bool   // the program fills it in
 	told        schema
 	Value
 	read   func(spot, *T)
@@ -126,7 +127,11 @@ func maybe[T, V any](name, about string, of shape[V], place func(*T) **V) field[
 
 // maybeMoment is a moment that may be left out.
 func maybeMoment[T any](name, about string, place func(*T) *time.Time) field[T] {
-	f := need(name, about, moment, in(place))
+	return maybeTime(name, about, moment, place)
+}
+
+func maybeTime[T any](name, about string, of shape[time.Time], place func(*T) *time.Time) field[T] {
+	f := need(name, about, of, in(place))
 	f.needed = false
 	write := f.write
 	f.write = func(w *writing, from *T) *yaml.Node {
@@ -146,6 +151,9 @@ func (f field[T]) schema() schema {
 	out["description"] = f.about
 	if f.usual != "" {
 		out["description"] = f.about + "; without it: " + f.usual
+	}
+	if f.ours {
+		out["readOnly"] = true
 	}
 	return out
 }

@@ -47,6 +47,7 @@ type Field struct {
 	About  string `json:"about"` // completes "give "
 	Needed bool   `json:"needed,omitempty"`
 	Usual  string `json:"usual,omitempty"` // what holds without it
+	Ours   bool   `json:"ours,omitempty"`  // the program fills it in, and nobody else need
 	Value
 }
 
@@ -54,7 +55,7 @@ type Field struct {
 func (r record[T]) describe() []Field {
 	list := make([]Field, len(r.fields))
 	for i, f := range r.fields {
-		list[i] = Field{Name: f.name, About: f.about, Needed: f.needed, Usual: f.usual, Value: f.Value}
+		list[i] = Field{Name: f.name, About: f.about, Needed: f.needed, Usual: f.usual, Ours: f.ours, Value: f.Value}
 	}
 	return list
 }
