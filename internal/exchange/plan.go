@@ -131,12 +131,36 @@ type PlanTool struct {
 
 // PlanLate is a job that ends after its due time.
 type PlanLate struct {
-	Job     string    `json:"job"`
-	Folder  string    `json:"folder"`
-	Due     time.Time `json:"due"`
-	End     time.Time `json:"end"`
-	LateMin float64   `json:"late_min"`
-	Weight  int64     `json:"weight"`
+	Job     string       `json:"job"`
+	Folder  string       `json:"folder"`
+	Due     time.Time    `json:"due"`
+	End     time.Time    `json:"end"`
+	LateMin float64      `json:"late_min"`
+	Weight  int64        `json:"weight"`
+	Rescues []PlanRescue `json:"rescues"` // what would bring it in on time; empty when nobody asked
+}
+
+// PlanRescue is a way to bring a late job in on time, all else being as it is; of the way "nothing" when none was found.
+// What changes in the plan is above 0 when it grows.
+type PlanRescue struct {
+	Way           string     `json:"way"` // place, overtime, release, bench, nothing
+	What          string     `json:"what"`
+	Folder        string     `json:"folder"`
+	Place         int        `json:"place"`
+	End           time.Time  `json:"end"`
+	LateMin       float64    `json:"late_min"`
+	Overtime      []PlanSpan `json:"overtime,omitempty"`
+	By            *time.Time `json:"by,omitempty"`
+	Set           string     `json:"set,omitempty"`
+	CostMin       float64    `json:"cost_change_min"`
+	MakereadyMin  float64    `json:"makeready_change_min"`
+	OthersLateMin float64    `json:"others_late_change_min"`
+}
+
+// PlanSpan is a time from and to.
+type PlanSpan struct {
+	From time.Time `json:"from"`
+	To   time.Time `json:"to"`
 }
 
 // PlanUnplaced is a job in no task, with the reasons.
@@ -315,7 +339,22 @@ func planBuild(b plan.Build) PlanBuild {
 func planTool(t tooling.Tool) PlanTool { return PlanTool{string(t.Kind), t.Spec, t.At.MM()} }
 
 func planLate(l plan.Late) PlanLate {
-	return PlanLate{l.Job, l.Folder, l.Due, l.End, inMinutes(l.Late), l.Weight}
+	return PlanLate{l.Job, l.Folder, l.Due, l.End, inMinutes(l.Late), l.Weight, each(l.Rescues, PlanRescueOf)}
+}
+
+// PlanRescueOf gives a rescue its JSON shape.
+func PlanRescueOf(r plan.Rescue) PlanRescue {
+	out := PlanRescue{
+		Way: string(r.Way), What: r.Text.String(), Folder: r.Folder, Place: r.Place, End: r.End, LateMin: inMinutes(r.Late),
+		Set: r.Set, CostMin: inMinutes(r.Cost), MakereadyMin: inMinutes(r.Makeready), OthersLateMin: inMinutes(r.OthersLate),
+	}
+	for _, s := range r.Working {
+		out.Overtime = append(out.Overtime, PlanSpan(s))
+	}
+	if !r.By.IsZero() {
+		out.By = &r.By
+	}
+	return out
 }
 
 func planUnplaced(u plan.Unplaced) PlanUnplaced {

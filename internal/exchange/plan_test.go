@@ -41,7 +41,13 @@ func smallPlan() *plan.Plan {
 			Set: "W-01", Job: "2101", Folder: "alder", Station: "1A", Person: "bench", To: []tooling.Tool{score}, Add: 1,
 			Work: 6 * time.Minute, Start: at(5, 50), End: at(5, 56),
 		}},
-		Late:     []plan.Late{{Job: "2101", Folder: "alder", Due: at(9, 0), End: at(9, 10), Late: 10 * time.Minute, Weight: 2}},
+		Late: []plan.Late{{Job: "2101", Folder: "alder", Due: at(9, 0), End: at(9, 10), Late: 10 * time.Minute, Weight: 2, Rescues: []plan.Rescue{
+			{
+				Way: plan.Overtime, Folder: "alder", Place: 1, End: at(8, 58), Working: []plan.Span{{From: at(5, 40), To: at(6, 0)}},
+				Cost: -20 * time.Minute, OthersLate: 90 * time.Second, Makeready: 2 * time.Second, Text: speech.T("20 min of overtime"),
+			},
+			{Way: plan.Hands, Folder: "alder", Place: 1, End: at(9, 0), By: at(5, 50), Set: "W-01", Text: speech.T("set W-01 ready")},
+		}}},
 		Unplaced: []plan.Unplaced{{Job: "2124", Whys: []plan.Why{{Folder: "alder", Text: speech.T("too wide")}, {Text: speech.T("for no folder")}}}},
 	}
 	return &plan.Plan{

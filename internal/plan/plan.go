@@ -133,6 +133,7 @@ type Late struct {
 	Due, End    time.Time
 	Late        time.Duration
 	Weight      int64
+	Rescues     []Rescue // what would bring it in on time; filled by [Prepared.Rescue]
 }
 
 // Unplaced is a job that is in no task. When no folder can run it there is a reason for each; when one could, the reason

@@ -9,6 +9,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"foldwright/internal/calendar"
 	"foldwright/internal/changeover"
 	"foldwright/internal/demo"
 	"foldwright/internal/exchange"
@@ -57,6 +58,21 @@ func vary(t *rapid.T, s *shop.Shop) {
 	}
 	if rapid.Bool().Draw(t, "folders not known") {
 		s.States = nil
+	}
+	at := func(label string) time.Time { // before the change of the clock
+		return s.Now.Add(time.Duration(rapid.IntRange(-5, 30*60).Draw(t, label)) * time.Minute)
+	}
+	absence := func(label string) []calendar.Window {
+		if from, to := at(label), at(label); from.Before(to) && rapid.IntRange(0, 2).Draw(t, label+" at all") == 0 {
+			return []calendar.Window{{From: from, To: to}}
+		}
+		return nil
+	}
+	for i := range s.States {
+		s.States[i].Down = absence("down")
+	}
+	for i := range s.Bench {
+		s.Bench[i].Away = absence("away")
 	}
 	for i := range s.Folders {
 		s.Folders[i].Calendar = s.Calendars[rapid.IntRange(0, 2).Draw(t, "calendar")].Name

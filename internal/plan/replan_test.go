@@ -73,9 +73,9 @@ func TestStartedJobWaitsOutADownTime(t *testing.T) {
 		t.Fatal(err)
 	}
 	is, was := day.Folders[0].Tasks[0], before.Folders[0].Tasks[0]
-	// Down from 06:30 to 11:00; the calendar has a break from 09:00 to 09:15 in between, so 4 h 15 of work are lost.
+	// Down from 06:30 to 11:00; both shifts have a break, here from 09:00 to 09:15 in between, so 4 h 15 of work are lost.
 	lost := 4*time.Hour + 15*time.Minute
-	cal, _ := s.Calendar("day")
+	cal, _ := s.Calendar("two shifts")
 	end, ok := cal.Add(was.RunEnd, lost)
 	if is.Job != "101" || is.Makeready != 0 || !is.RunStart.Equal(s.Now) || !ok || !is.RunEnd.Equal(end) {
 		t.Errorf("%s starts %v, ends %v; without the down time it ends %v, so %v is due", is.Job, is.RunStart, is.RunEnd, was.RunEnd, end)

@@ -143,7 +143,7 @@ func lateJobs(folders []Folder) []Late {
 	for _, f := range folders {
 		for _, task := range f.Tasks {
 			if task.Late > 0 {
-				out = append(out, Late{task.Job, f.Name, task.Due, task.RunEnd, task.Late, task.Weight})
+				out = append(out, Late{Job: task.Job, Folder: f.Name, Due: task.Due, End: task.RunEnd, Late: task.Late, Weight: task.Weight})
 			}
 		}
 	}

@@ -21,10 +21,12 @@ var entries = slicesOf(
 	lines,
 	places,
 	moves,
+	rescues,
 	terminal,
 	planned,
 	foldings,
 	uiGround,
+	uiForm,
 )
 
 func slicesOf(lists ...[]entry) []entry {
