@@ -7,7 +7,7 @@ import (
 
 	whose "foldwright/internal/access"
 	"foldwright/internal/shop"
-	texts "foldwright/internal/words"
+	speech "foldwright/internal/words"
 )
 
 // Account is somebody who can log in, as the use cases show it: nothing here tells a password.
@@ -81,7 +81,7 @@ var role = func() shape[whose.Role] {
 // lang is a language that the pages speak.
 var lang = func() shape[string] {
 	meaning, names := map[string]string{}, []string{}
-	for _, l := range texts.Langs() {
+	for _, l := range speech.Langs() {
 		meaning[string(l)], names = string(l), append(names, string(l))
 	}
 	return word(orOf(names), meaning, names)

@@ -26,6 +26,7 @@ const thingMost = 1 << 20
 // thing is how a kind of thing stands by itself.
 type thing struct {
 	section string // of the shop file; empty for the head
+	what    string // such as "a set"
 	read    func(spot) any
 	write   func(*writing, any) *yaml.Node
 	schema  func() schema
@@ -33,9 +34,10 @@ type thing struct {
 }
 
 // of makes a thing of the shape of its values.
-func of[T any](section string, s shape[T]) thing {
+func of[T any](section, what string, s shape[T]) thing {
 	return thing{
 		section: section,
+		what:    what,
 		read: func(at spot) any {
 			v, _ := s.read(at)
 			return v
@@ -48,20 +50,20 @@ func of[T any](section string, s shape[T]) thing {
 
 // things are the kinds by themselves, in the vocabulary of their sections.
 var things = map[ledger.Kind]thing{
-	ledger.OfShop:      of("", headShape),
-	ledger.OfCalendar:  of("calendars", calendarShape),
-	ledger.OfClass:     of("classes", classFields.shape()),
-	ledger.OfTool:      of("tools", toolFields.shape()),
-	ledger.OfSet:       of("sets", setFields.shape()),
-	ledger.OfFolder:    of("folders", folderFields.shape()),
-	ledger.OfPresent:   of("present", stateFields.shape()),
-	ledger.OfPerson:    of("bench", personFields.shape()),
-	ledger.OfStock:     of("stocks", stockFields.shape()),
-	ledger.OfJob:       of("jobs", jobShape),
-	ledger.OfDone:      of("done", jobShape),
-	ledger.OfStandards: of("standards", standardFields.shape()),
-	ledger.OfWeights:   of("weights", weightFields.shape()),
-	ledger.OfHouse:     of("house", houseFields.shape()),
+	ledger.OfShop:      of("", headFields.what, headShape),
+	ledger.OfCalendar:  of("calendars", calendarFields.what, calendarShape),
+	ledger.OfClass:     of("classes", classFields.what, classFields.shape()),
+	ledger.OfTool:      of("tools", toolFields.what, toolFields.shape()),
+	ledger.OfSet:       of("sets", setFields.what, setFields.shape()),
+	ledger.OfFolder:    of("folders", folderFields.what, folderFields.shape()),
+	ledger.OfPresent:   of("present", stateFields.what, stateFields.shape()),
+	ledger.OfPerson:    of("bench", personFields.what, personFields.shape()),
+	ledger.OfStock:     of("stocks", stockFields.what, stockFields.shape()),
+	ledger.OfJob:       of("jobs", docketFields.what, jobShape),
+	ledger.OfDone:      of("done", docketFields.what, jobShape),
+	ledger.OfStandards: of("standards", standardFields.what, standardFields.shape()),
+	ledger.OfWeights:   of("weights", weightFields.what, weightFields.shape()),
+	ledger.OfHouse:     of("house", houseFields.what, houseFields.shape()),
 }
 
 // headShape is what a shop says of itself.
@@ -105,7 +107,7 @@ func ReadThing(k ledger.Kind, data []byte, s *shop.Shop) (any, error) {
 		return nil, fault.List{{Kind: fault.Missing, Code: ledger.CodeKind, Wrong: "there are no things of the kind " + quoted(string(k)), Right: "the kinds are " + kindsInWords()}}
 	}
 	var value any
-	found := readOne(data, s, "the fields of a "+string(k), func(at spot) { value = kind.read(at) })
+	found := readOne(data, s, "the fields of "+kind.what, func(at spot) { value = kind.read(at) })
 	if len(found) > 0 {
 		return nil, found
 	}
@@ -160,6 +162,9 @@ func readOne(data []byte, s *shop.Shop, what string, read func(spot)) fault.List
 		read(top)
 	}
 	found := r.sorted()
+	if len(found) > 0 && ok {
+		found = rowsByName(top.node, found)
+	}
 	for i := range found {
 		if isJSON && found[i].Field != "" {
 			found[i].Line, found[i].Col = 0, 0 // nobody wrote those lines

@@ -75,3 +75,41 @@ func TestAt(t *testing.T) {
 		t.Errorf("the house stands at %d", got)
 	}
 }
+
+// Rows of tables go by their names, whether reading them failed or the shop's check did.
+func TestRowsByName(t *testing.T) {
+	calendarText := `{"name": "day", "week": {"mon-thu": "06:00-14:00", "fri": "06:00-12:00"}, "days": {"24.12.2026": "closed"}}`
+	folder := `{"name": "alder", "units": [{"guide": {"side": "left"}}]}`
+	for _, c := range []struct{ text, field, want string }{
+		{calendarText, "week[1]", "week.mon-thu"},
+		{calendarText, "week[4]", "week.mon-thu"},
+		{calendarText, "week[5]", "week.fri"},
+		{calendarText, "week[0]", "week[0]"},
+		{calendarText, "days[24.12.2026]", "days.24.12.2026"},
+		{calendarText, "days.24.12.2026", "days.24.12.2026"},
+		{calendarText, "week.fri", "week.fri"},
+		{calendarText, "", ""},
+		{`{"guides": {"2": 305, "1": 250}}`, "guides[0]", "guides.2"},
+		{`{"guides": {"2": 305, "1": 250}}`, "guides[1]", "guides.1"},
+		{`{"guides": {"2": 305, "1": 250}}`, "guides[2]", "guides[2]"},
+		{"guides:\n  2: 305\n", "guides[0]", "guides.2"},
+		{`{"advice": {"most_layers": {"90": 16, "any": 2}}}`, "advice.most_layers[1]", "advice.most_layers.any"},
+		{folder, "units[0].guide.side", "units[0].guide.side"},
+		{folder, "units[1].guide.side", "units[1].guide.side"},
+		{folder, "units[0].plates[1]", "units[0].plates[1]"},
+		{folder, "jobs[7].due", "jobs[7].due"},
+		{`{"name"`, "week[1]", "week[1]"},
+	} {
+		if got := RowsByName([]byte(c.text), fault.List{{Field: c.field}}); got[0].Field != c.want {
+			t.Errorf("%s: %s becomes %q, want %q", c.text, c.field, got[0].Field, c.want)
+		}
+	}
+	_, err := ReadThing(ledger.OfCalendar, []byte(`{"name": "day", "week": {"mon-fri": "6 to 14"}, "days": {"2026-12-24": "open"}}`), nil)
+	var got []string
+	for _, f := range fault.All(err) {
+		got = append(got, f.Field)
+	}
+	if diff := cmp.Diff([]string{"week.mon-fri", "days.2026-12-24"}, got); diff != "" {
+		t.Error(diff)
+	}
+}
