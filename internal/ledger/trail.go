@@ -1,6 +1,16 @@
 package ledger
 
-import "time"
+import (
+	"time"
+
+	"foldwright/internal/fault"
+)
+
+// The codes of changes that shall be taken back.
+const (
+	CodeNoChange    fault.Code = "no-change"    // there was none of that number
+	CodeNotUndoable fault.Code = "not-undoable" // the trail does not hold what is needed
+)
 
 // Change is one entry of the audit trail.
 type Change struct {

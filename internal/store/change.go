@@ -54,32 +54,6 @@ func Occupied(where string) fault.Fault {
 	return fault.Fault{Kind: fault.Conflict, Code: CodeOccupied, File: where, Wrong: "there is a shop already", Right: "add --replace to put the new one in its place"}
 }
 
-func (r rows) replacedBy(whole *shop.Shop) (rows, error) {
-	next := rows{}
-	for _, k := range keepings {
-		old := map[string]row{}
-		for _, o := range r[k.kind] {
-			old[o.name] = o
-		}
-		for _, value := range k.each(whole) {
-			one, err := k.encode(value)
-			if err != nil {
-				return nil, err
-			}
-			o, there := old[one.name]
-			switch {
-			case there && o.body == one.body && o.format == one.format:
-				one = o
-			case there:
-				one.id, one.position = o.id, o.position
-			}
-			delete(old, one.name) // a second thing of this name is a new one, which the rules then refuse
-			next[k.kind] = append(next[k.kind], one)
-		}
-	}
-	return next, nil
-}
-
 // write is the one way in which anything changes: take the turn, number the change, see what is there, decide, check the
 // shop that comes of it, write what is different.
 func (s *Store) write(ctx context.Context, by ledger.By, decide func(*state) (rows, error)) (*ledger.Snapshot, error) {
@@ -148,16 +122,22 @@ func (s *Store) told(ctx context.Context, tx *sql.Tx, err error) error {
 type written struct {
 	deed          ledger.Deed
 	before, after row
+	stood         string // where it stood, when it left that place: see [atEnd]
 }
+
+// atEnd says of a thing that it stood at the end of its kind; else what it stood ahead of is told by an id.
+const atEnd = "."
 
 // numbered gives ids, versions and positions to what is new, and lists what differs from before: things that went first,
 // then all others kind by kind. Rows whose position alone was settled anew are listed without a deed.
 func (r rows) numbered(before rows, revision int64) []written {
 	was := before.byID()
+	stood := before.stood()
 	var gone, rest []written
 	news := 0
 	for _, k := range keepings {
 		list := r[k.kind]
+		left := leftTheirPlaces(list)
 		settle(list)
 		stays := map[string]bool{}
 		for i := range list {
@@ -170,16 +150,42 @@ func (r rows) numbered(before rows, revision int64) []written {
 				if w.deed != "" {
 					list[i].version, w.after.version = revision, revision
 				}
+				if left[list[i].id] {
+					w.stood = stood[list[i].id]
+				}
 				rest = append(rest, w)
 			}
 		}
 		for _, o := range before[k.kind] {
 			if !stays[o.id] {
-				gone = append(gone, written{deed: ledger.Removed, before: o})
+				gone = append(gone, written{deed: ledger.Removed, before: o, stood: stood[o.id]})
 			}
 		}
 	}
 	return append(gone, rest...)
+}
+
+// leftTheirPlaces are the things that are to get a new position.
+func leftTheirPlaces(list []row) map[string]bool {
+	left := map[string]bool{}
+	for _, r := range list {
+		left[r.id] = r.position == 0
+	}
+	return left
+}
+
+// stood tells of each thing what it stands ahead of.
+func (r rows) stood() map[string]string {
+	all := map[string]string{}
+	for _, list := range r {
+		for i, one := range list {
+			all[one.id] = atEnd
+			if i+1 < len(list) {
+				all[one.id] = list[i+1].id
+			}
+		}
+	}
+	return all
 }
 
 // happened tells what became of a thing.
@@ -241,8 +247,8 @@ func writeTrail(ctx context.Context, tx *sql.Tx, revision int64, place int, w wr
 		r = w.before
 		r.body = ""
 	}
-	_, err := tx.ExecContext(ctx, `INSERT INTO change_thing (revision, place, thing, kind, name, deed, format, body) VALUES ($1, $2, $3, $4, $5, $6, $7, $8)`,
-		revision, place, r.id, string(r.kind), r.name, string(w.deed), r.format, r.body)
+	_, err := tx.ExecContext(ctx, `INSERT INTO change_thing (revision, place, thing, kind, name, deed, format, body, stood) VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9)`,
+		revision, place, r.id, string(r.kind), r.name, string(w.deed), r.format, r.body, w.stood)
 	return err
 }
 

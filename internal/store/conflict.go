@@ -16,18 +16,26 @@ func (s *Store) staleFault(ctx context.Context, a asker, t ledger.Tag) error {
 		Kind: fault.Conflict, Code: ledger.CodeStale, Field: called(t.Kind, t.Name),
 		Wrong: "it is not as it was when it was read", Right: "look at it as it is now, and change that",
 	}
-	since, err := history(ctx, a, ledger.Page{Thing: t.ID}, readerOf(s.seen().Snapshot))
+	since, err := s.changesSince(ctx, a, t)
 	if err != nil {
 		return err
 	}
-	since = slices.DeleteFunc(since, func(c ledger.Change) bool { return c.Revision <= t.Version })
-	if len(since) > 0 && t.ID != "" {
-		f.Wrong = inWords(since)
+	if len(since) > 0 {
+		f.Wrong = "since you read it, it was " + inWords(since)
 		if since[0].Things[0].Deed == ledger.Removed {
 			f.Right = "add it anew if it is still wanted"
 		}
 	}
 	return f
+}
+
+// changesSince lists the changes of a thing after the version in the tag, newest first.
+func (s *Store) changesSince(ctx context.Context, a asker, t ledger.Tag) ([]ledger.Change, error) {
+	if t.ID == "" {
+		return nil, nil
+	}
+	all, err := history(ctx, a, ledger.Page{Thing: t.ID}, readerOf(s.seen().Snapshot))
+	return slices.DeleteFunc(all, func(c ledger.Change) bool { return c.Revision <= t.Version }), err
 }
 
 // inWords tells the changes since, oldest first: "changed by ada on 2026-03-02 14:05 (calendar, feeder.rate), then …".
@@ -42,7 +50,7 @@ func inWords(since []ledger.Change) string {
 		told = append(told, text)
 	}
 	slices.Reverse(told)
-	text := "since you read it, it was " + strings.Join(told, ", then ")
+	text := strings.Join(told, ", then ")
 	if more := len(since) - most; more > 0 {
 		text += fmt.Sprintf(", after %d other changes", more)
 	}

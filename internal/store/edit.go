@@ -37,7 +37,7 @@ func (r rows) apply(e ledger.Edit, touched map[string]bool) error {
 		return fmt.Errorf("there is no kind %q", e.Tag.Kind)
 	}
 	if e.Deed == ledger.Added {
-		return r.add(k, e.Value)
+		return r.add(k, e)
 	}
 	list := r[k.kind]
 	i := indexOf(list, e.Tag.ID)
@@ -60,18 +60,28 @@ func indexOf(list []row, id string) int {
 	return slices.IndexFunc(list, func(r row) bool { return r.id == id && id != "" })
 }
 
-func (r rows) add(k keeping, value any) error {
-	one, err := k.encode(value)
+func (r rows) add(k keeping, e ledger.Edit) error {
+	one, err := k.encode(e.Value)
 	if err != nil {
 		return err
 	}
-	if k.alone && len(r[k.kind]) > 0 {
+	list := r[k.kind]
+	if k.alone && len(list) > 0 {
 		return taken(k.kind, one.name)
 	}
 	if err := r.free(k.kind, one.name); err != nil {
 		return err
 	}
-	r[k.kind] = append(r[k.kind], one)
+	if one.id = e.Tag.ID; indexOf(list, one.id) >= 0 {
+		return stale{e.Tag}
+	}
+	at := len(list)
+	if e.Ahead.ID != "" {
+		if at = indexOf(list, e.Ahead.ID); at < 0 {
+			return stale{e.Ahead}
+		}
+	}
+	r[k.kind] = slices.Insert(list, at, one)
 	return nil
 }
 

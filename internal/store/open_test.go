@@ -17,7 +17,10 @@ import (
 	"foldwright/internal/store/storetest"
 )
 
-var _ desk.Store = (*store.Store)(nil)
+var (
+	_ desk.Store = (*store.Store)(nil)
+	_ desk.Books = (*store.Store)(nil)
+)
 
 // Names of files may hold what means something in an address.
 func TestFilesWithOddNames(t *testing.T) {

@@ -55,9 +55,7 @@ func (s *Store) stays(revision int64) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	if s.last.Revision == revision-1 {
-		now := *s.last.Snapshot
-		now.Revision = revision
-		s.last = &state{&now, s.last.rows}
+		s.last = s.last.at(revision)
 	}
 }
 

@@ -4,6 +4,7 @@ import (
 	"context"
 	"database/sql"
 	"fmt"
+	"slices"
 	"time"
 
 	"foldwright/internal/calendar"
@@ -68,9 +69,29 @@ func (s *Store) present(ctx context.Context) (*state, error) {
 	if err != nil {
 		return nil, err
 	}
-	now := s.assemble(read, revision)
+	now := last.at(revision)
+	if !read.same(last.rows) || last.Revision == 0 {
+		now = s.assemble(read, revision)
+	}
 	s.saw(now)
 	return now, nil
+}
+
+// at is the same shop at a later revision, which did not touch it.
+func (s *state) at(revision int64) *state {
+	now := *s.Snapshot
+	now.Revision = revision
+	return &state{&now, s.rows}
+}
+
+// same says whether two readings are of the same versions in the same places.
+func (r rows) same(other rows) bool {
+	for _, k := range keepings {
+		if !slices.EqualFunc(r[k.kind], other[k.kind], func(a, b row) bool { return a.id == b.id && a.version == b.version && a.position == b.position }) {
+			return false
+		}
+	}
+	return true
 }
 
 // asOfNow makes all reading of a transaction see one moment. SQLite's does in any case.

@@ -55,7 +55,12 @@ func accounts(b *bench) {
 	inch := true
 	ada := access.Account{Name: "Ada", Role: access.Admin, Hash: secretHash, Lang: "de", Inch: &inch, Since: noon}
 	b.ok(s.AddAccount(b.ctx, ada)) // the first one, by an invitation: nobody asks yet
+	seenThere := b.open()
+	known := b.snapshot(seenThere).Shop
 	b.ok(s.AddAccount(b.as("ada"), access.Account{Name: "zoë", Role: access.Viewer, Since: noon}))
+	if b.snapshot(seenThere).Shop != known {
+		b.Error("another program worked the shop out anew although only an account came")
+	}
 	b.faultOf(s.AddAccount(b.as("ada"), access.Account{Name: "ADA"}), ledger.CodeTwice)
 
 	other := b.open()

@@ -26,7 +26,7 @@ type Place func(t *testing.T) (where string)
 // Run holds the databases at places to the contract. The shop must be sound and have jobs and folders to work on.
 func Run(t *testing.T, place Place, example func() (*shop.Shop, error)) {
 	s, err := example()
-	if err != nil || len(s.Jobs) < 4 || len(s.Folders) < 2 {
+	if err != nil || len(s.Jobs) < 6 || len(s.Folders) < 2 {
 		t.Fatalf("not enough of a shop to work on: %v", err)
 	}
 	for _, c := range []struct {
@@ -45,6 +45,11 @@ func Run(t *testing.T, place Place, example func() (*shop.Shop, error)) {
 		{"all edits or none", allOrNone},
 		{"a broken-off change leaves nothing", brokenOff},
 		{"the trail tells who, when, what", trail},
+		{"changes are taken back", undoes},
+		{"any change is taken back, and that too", undoesAny},
+		{"an import is taken back", undoesImport},
+		{"what was changed again is not taken back", undoNoMore},
+		{"what the trail does not hold is not taken back", undoNever},
 		{"two programs see one shop", twoPrograms},
 		{"hands that write at once lose nothing", manyHands},
 		{"any edits, as in memory", anyEdits},
@@ -265,7 +270,8 @@ func replacesWhatDiffers(b *bench) {
 	for _, t := range last.Things {
 		deeds = append(deeds, string(t.Deed)+" "+t.Name)
 	}
-	b.same([]string{"removed " + b.shop.Jobs[2].Name, "changed " + b.shop.Jobs[1].Name}, deeds)
+	was0, was1, was2, was4 := b.shop.Jobs[0].Name, b.shop.Jobs[1].Name, b.shop.Jobs[2].Name, b.shop.Jobs[4].Name
+	b.same([]string{"removed " + was2, "moved " + was4, "changed " + was1, "moved " + was0}, deeds)
 	for _, f := range b.shop.Folders {
 		b.same(b.tag(was, ledger.OfFolder, f.Name), b.tag(now, ledger.OfFolder, f.Name))
 	}

@@ -1,0 +1,74 @@
+package store
+
+import (
+	"slices"
+
+	"foldwright/internal/shop"
+)
+
+// replacedBy gives the rows of a whole shop. Things that were there by kind and name stay the same things, in place where
+// they stand in the old order among themselves.
+func (r rows) replacedBy(whole *shop.Shop) (rows, error) {
+	next := rows{}
+	for _, k := range keepings {
+		was := map[string]int{}
+		for i, o := range r[k.kind] {
+			was[o.name] = i
+		}
+		var places, olds []int // of what was there: where it is now, and where it was
+		for _, value := range k.each(whole) {
+			one, err := k.encode(value)
+			if err != nil {
+				return nil, err
+			}
+			if i, there := was[one.name]; there {
+				one = r[k.kind][i].becoming(one)
+				places, olds = append(places, len(next[k.kind])), append(olds, i)
+			}
+			delete(was, one.name) // a second thing of this name is a new one, which the rules then refuse
+			next[k.kind] = append(next[k.kind], one)
+		}
+		stay := longestRising(olds)
+		for n, place := range places {
+			if _, stays := slices.BinarySearch(stay, n); !stays {
+				next[k.kind][place].position, next[k.kind][place].version = 0, 0
+			}
+		}
+	}
+	return next, nil
+}
+
+// becoming is the row with what another says, or the very row when that is the same.
+func (r row) becoming(other row) row {
+	if r.body == other.body && r.format == other.format {
+		return r
+	}
+	other.id, other.position = r.id, r.position
+	return other
+}
+
+// longestRising gives the places of a longest rising sub-sequence, ascending: the things that can stay while others move.
+func longestRising(values []int) []int {
+	var ends []int                     // ends[k]: the place of the least value that ends a rising sequence of k+1
+	before := make([]int, len(values)) // and what comes before it in that sequence
+	for i, v := range values {
+		k, _ := slices.BinarySearchFunc(ends, v, func(end, v int) int { return values[end] - v })
+		before[i] = -1
+		if k > 0 {
+			before[i] = ends[k-1]
+		}
+		if k == len(ends) {
+			ends = append(ends, i)
+		} else {
+			ends[k] = i
+		}
+	}
+	stay := make([]int, len(ends))
+	if len(ends) > 0 {
+		at := ends[len(ends)-1]
+		for i := len(ends) - 1; i >= 0; i, at = i-1, before[at] {
+			stay[i] = at
+		}
+	}
+	return stay
+}
