@@ -18,6 +18,7 @@ func functions(say *words.Speaker, a *assets) template.FuncMap {
 		"say":   say.Say, // a key of the catalogue, with what goes into its places
 		"text":  say.Text,
 		"count": func(n int, one, many string, args ...any) string { return say.Text(words.Count(n, one, many, args...)) },
+		"about": func(key string) words.Text { return words.T(key) },
 		"lang":  func() words.Lang { return say.Lang },
 		// quantities
 		"length":   func(l units.Length) string { return say.Length(l) },

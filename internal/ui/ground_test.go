@@ -14,6 +14,7 @@ import (
 	"foldwright/internal/demo"
 	"foldwright/internal/desk"
 	"foldwright/internal/fault"
+	"foldwright/internal/gate"
 	"foldwright/internal/ledger"
 	"foldwright/internal/shop"
 	"foldwright/internal/words"
@@ -27,11 +28,14 @@ type held struct {
 
 func (h held) Shop(context.Context) (*shop.Shop, error) { return h.shop, h.err }
 
-// speaking is a gate that lets everybody in and speaks one way.
+// speaking is a gate that speaks one way and does nothing else that a test may ask.
 type speaking struct {
+	*gate.Gate
 	lang words.Lang
 	inch bool
 }
+
+func (s speaking) ShowTrouble(func(http.ResponseWriter, *http.Request, error)) {}
 
 func (s speaking) Speaker(*http.Request) *words.Speaker { return words.NewSpeaker(s.lang, s.inch) }
 
@@ -81,7 +85,7 @@ func ask(t *testing.T, h http.Handler, a asked) *httptest.ResponseRecorder {
 // Whoever is not logged in is asked to, and comes back to where they wanted to go.
 func TestNobodyIsSentToTheLogIn(t *testing.T) {
 	h := demoPages(t)
-	for target, want := range map[string]string{"/": "/login", "/undo": ""} {
+	for target, want := range map[string]string{"/": "/login", "/nowhere": ""} {
 		if want == "" {
 			continue
 		}

@@ -20,5 +20,6 @@ func (p *pages) table() []route {
 	return slices.Concat(
 		p.startRoutes(),
 		p.themeRoutes(),
+		p.editRoutes(),
 	)
 }

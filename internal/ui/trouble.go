@@ -5,8 +5,8 @@ import (
 	"log/slog"
 	"net/http"
 
-	"foldwright/internal/exchange"
 	"foldwright/internal/fault"
+	"foldwright/internal/gate"
 	"foldwright/internal/words"
 )
 
@@ -47,7 +47,7 @@ func troubleOf(err error) trouble {
 	case len(found) == 0:
 		return trouble{http.StatusInternalServerError, words.T("Something went wrong here"), words.T("It is not your fault. What was wrong stands in the log of the server. Nothing of it was kept."), nil}
 	}
-	t := trouble{Status: exchange.Problem(err).Status, Faults: found}
+	t := trouble{Status: gate.Status(err), Faults: found}
 	switch t.Status {
 	case http.StatusNotFound:
 		t.Title, t.Advice = words.T("Not found"), words.T("It may have been removed or renamed since.")
@@ -55,6 +55,8 @@ func troubleOf(err error) trouble {
 		t.Title, t.Advice = words.T("Somebody else changed it first"), words.T("Nothing was overwritten. Look at how it is now, then try again.")
 	case http.StatusForbidden:
 		t.Title, t.Advice = words.T("You may not do that"), words.T("Ask somebody with a higher role, or have your role changed.")
+	case http.StatusTooManyRequests:
+		t.Title, t.Advice = words.T("That was too often"), words.T("Wait a while, then try again.")
 	default:
 		t.Title, t.Advice = words.T("That cannot be done"), words.T("The reasons:")
 	}

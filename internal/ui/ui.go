@@ -8,18 +8,31 @@
 package ui
 
 import (
+	"context"
 	"net/http"
 	"net/url"
 
 	"foldwright/internal/access"
 	"foldwright/internal/desk"
 	"foldwright/internal/fault"
+	"foldwright/internal/gate"
 	"foldwright/internal/words"
 )
 
-// Gate is what the pages ask of the gate, which has signed the request's context with who asks.
+// Gate is what the pages ask of the gate, which has signed the request's context with who asks; a [gate.Gate] is one.
 type Gate interface {
 	Speaker(r *http.Request) *words.Speaker // in the reader's language and unit
+	LogIn(w http.ResponseWriter, r *http.Request, name, password string) error
+	Welcome(w http.ResponseWriter, r *http.Request, secret, name, password string) error
+	ChangePassword(w http.ResponseWriter, r *http.Request, old, password string) error
+	LogOut(r *http.Request) error
+	LoggedIn(ctx context.Context, account string) ([]gate.LoggedIn, error)
+	EndLogIn(ctx context.Context, id string) error
+	SignOnLabel() (label, path string)
+	Streams(w http.ResponseWriter) // before an answer that goes on and on
+	Background(run func(ctx context.Context))
+	Stopping() <-chan struct{}
+	ShowTrouble(show func(w http.ResponseWriter, r *http.Request, err error))
 }
 
 // pages is the app.
@@ -36,6 +49,7 @@ func New(d *desk.Desk, g Gate) http.Handler {
 	p := &pages{desk: d, gate: g, assets: loadAssets()}
 	p.prints = newPrints(p.assets)
 	p.routes = p.table()
+	g.ShowTrouble(p.trouble)
 	mux := http.NewServeMux()
 	for _, rt := range p.routes {
 		mux.Handle(rt.pattern, p.handle(rt))
@@ -73,9 +87,9 @@ func (p *pages) handle(rt route) http.Handler {
 
 // toLogIn asks for a log-in, and remembers where the reader wanted to go.
 func (p *pages) toLogIn(w http.ResponseWriter, r *http.Request) {
-	to := "/login"
+	to := gate.LogInPath
 	if r.Method == http.MethodGet && !partial(r) && r.URL.Path != "/" {
-		to += "?next=" + url.QueryEscape(r.URL.RequestURI())
+		to += "?to=" + url.QueryEscape(r.URL.RequestURI())
 	}
 	p.redirect(w, r, to)
 }

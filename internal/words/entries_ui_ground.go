@@ -49,6 +49,8 @@ var uiGround = []entry{
 		"Pregunte a alguien con un rol superior o pida que cambien el suyo.", "Demandez à quelqu'un d'un rôle supérieur, ou faites changer le vôtre.",
 	},
 	{"That cannot be done", "Das geht nicht", "No se puede hacer", "C'est impossible"},
+	{"That was too often", "Das war zu oft", "Demasiadas veces", "Trop souvent"},
+	{"Wait a while, then try again.", "Warten Sie eine Weile und versuchen Sie es dann noch einmal.", "Espere un rato y vuelva a intentarlo.", "Attendez un moment, puis réessayez."},
 	{"The reasons:", "Die Gründe:", "Los motivos:", "Les raisons :"},
 
 	{"Taken back.", "Rückgängig gemacht.", "Deshecho.", "Annulé."},
