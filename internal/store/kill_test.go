@@ -15,7 +15,9 @@ import (
 	"time"
 
 	"foldwright/internal/demo"
+	"foldwright/internal/fault"
 	"foldwright/internal/ledger"
+	"foldwright/internal/plan"
 	"foldwright/internal/store"
 	"foldwright/internal/store/storetest"
 )
@@ -36,8 +38,8 @@ func TestMain(m *testing.M) {
 // hands are how many people write at once in the program that is killed.
 const hands = 3
 
-// writeUntilKilled counts up the sheets of one job for each hand, and says on its output what was acknowledged. It ends
-// when it is killed, or when something is wrong.
+// writeUntilKilled counts up the sheets of one job and of one record for each hand, keeps a draft for each count, and says on
+// its output what was acknowledged. It ends when it is killed, or when something is wrong.
 func writeUntilKilled(where string) {
 	ctx := context.Background()
 	s, err := store.Open(ctx, where, store.Options{})
@@ -83,8 +85,33 @@ func countUp(ctx context.Context, s *store.Store, hand int) error {
 		if _, err := s.Change(ctx, ledger.By{Who: "hand " + strconv.Itoa(hand)}, ledger.Put(tag, j)); err != nil {
 			return err
 		}
-		fmt.Printf("%d %d\n", hand, j.Sheets) // one write to the pipe
+		fmt.Printf("job %d %d\n", hand, j.Sheets) // one write to the pipe
+		if err := s.AddDraft(ctx, ledger.Draft{ID: draftID(hand, j.Sheets), At: time.Now(), Order: plan.Order{{Folder: "alder", Jobs: []string{j.Name}}}}); err != nil {
+			return err
+		}
+		fmt.Printf("draft %d %d\n", hand, j.Sheets)
+		if err := recordUp(ctx, s, hand, j.Sheets); err != nil {
+			return err
+		}
+		fmt.Printf("record %d %d\n", hand, j.Sheets)
 	}
+}
+
+func draftID(hand, count int) string { return fmt.Sprintf("%d-%d", hand, count) }
+
+// recordUp writes the record of a hand, or writes it anew with another count.
+func recordUp(ctx context.Context, s *store.Store, hand, count int) error {
+	r, err := s.Record(ctx, strconv.Itoa(hand))
+	if len(fault.All(err)) > 0 { // there is none yet
+		r = ledger.Record{ID: strconv.Itoa(hand), At: time.Now(), Start: time.Now(), Sheets: count}
+		_, err = s.AddRecord(ctx, r)
+		return err
+	}
+	if err == nil {
+		r.Sheets = count
+		_, err = s.PutRecord(ctx, r)
+	}
+	return err
 }
 
 func TestKilledWriterLosesNothing(t *testing.T) {
@@ -104,7 +131,8 @@ func TestKilledWriterLosesNothingOnPostgreSQL(t *testing.T) {
 }
 
 // killRounds kills a writer at random moments, ten times on each database: while it makes the tables, fills them, writes.
-// After each the counts are at least what was acknowledged and at most one more for each hand, and the store is sound.
+// After each the counts are at least what was acknowledged and at most one more for each hand, every draft is there, and the
+// store is sound.
 func killRounds(t *testing.T, place func(round int) string) {
 	rounds := 20
 	if text := os.Getenv(roundsVariable); text != "" {
@@ -120,23 +148,23 @@ func killRounds(t *testing.T, place func(round int) string) {
 	for round := range rounds {
 		moment := randomMoment(chance)
 		where := place(round)
-		acknowledged, changes := writeAndKill(t, where, moment)
-		checkCounts(t, where, acknowledged)
-		total += changes
+		acknowledged := writeAndKill(t, where, moment)
+		checkKept(t, where, acknowledged)
+		total += acknowledged.writes
 		if t.Failed() {
 			t.Fatalf("round %d of seed %d, killed %+v", round, seed, moment)
 		}
 	}
-	t.Logf("%d kills, %d acknowledged changes, none lost", rounds, total)
+	t.Logf("%d kills, %d acknowledged writes, none lost", rounds, total)
 	if total < rounds {
-		t.Errorf("the writers hardly came to write: %d changes in %d rounds", total, rounds)
+		t.Errorf("the writers hardly came to write: %d writes in %d rounds", total, rounds)
 	}
 }
 
-// moment is when a writer is killed: so many changes after its start, and then a while.
+// moment is when a writer is killed: so many writes after its start, and then a while.
 type moment struct {
-	changes int
-	then    time.Duration
+	writes int
+	then   time.Duration
 }
 
 // randomMoment is sometimes while the writer starts, and else in the midst of writing, however slow the machine is.
@@ -147,9 +175,16 @@ func randomMoment(chance *rand.Rand) moment {
 	return moment{1 + chance.IntN(60), time.Duration(chance.Int64N(int64(3 * time.Millisecond)))}
 }
 
-// writeAndKill runs a writer, kills it and gives the last count that each hand was told is kept, and how many changes
-// there were.
-func writeAndKill(t *testing.T, where string, m moment) (last [hands]int, changes int) {
+// told is what a writer was told that is kept: the highest count of each job and record by "job 0" or "record 0", and how many
+// writes there were; drafts one by one.
+type told struct {
+	counts map[string]int
+	drafts []string
+	writes int
+}
+
+// writeAndKill runs a writer, kills it and gives what it was told.
+func writeAndKill(t *testing.T, where string, m moment) told {
 	t.Helper()
 	cmd := exec.Command(os.Args[0])
 	cmd.Env = append(os.Environ(), writerVariable+"="+where)
@@ -161,28 +196,36 @@ func writeAndKill(t *testing.T, where string, m moment) (last [hands]int, change
 		t.Fatal(err)
 	}
 	kill := func() { time.AfterFunc(m.then, func() { cmd.Process.Kill() }) }
-	if m.changes == 0 {
+	if m.writes == 0 {
 		kill()
 	}
 	// A last line without an end was cut by the kill, after its change.
+	acknowledged := told{counts: map[string]int{}}
 	lines := bufio.NewReader(out)
 	for line, err := lines.ReadString('\n'); err == nil; line, err = lines.ReadString('\n') {
+		var what string
 		var hand, count int
-		if n, _ := fmt.Sscanf(line, "%d %d", &hand, &count); n != 2 {
+		if n, _ := fmt.Sscanf(line, "%s %d %d", &what, &hand, &count); n != 3 {
 			t.Errorf("the writer said %q", strings.TrimSpace(line))
 			continue
 		}
-		last[hand] = max(last[hand], count)
-		if changes++; changes == m.changes {
+		if what == "draft" {
+			acknowledged.drafts = append(acknowledged.drafts, draftID(hand, count))
+		} else {
+			key := fmt.Sprint(what, " ", hand)
+			acknowledged.counts[key] = max(acknowledged.counts[key], count)
+		}
+		if acknowledged.writes++; acknowledged.writes == m.writes {
 			kill()
 		}
 	}
 	cmd.Wait()
-	return last, changes
+	return acknowledged
 }
 
-// checkCounts opens what a killed writer left and holds it to what was acknowledged.
-func checkCounts(t *testing.T, where string, acknowledged [hands]int) {
+// checkKept opens what a killed writer left and holds it to what was acknowledged. (That it is sound in itself, each record
+// as its last version says, is for Verify to see.)
+func checkKept(t *testing.T, where string, acknowledged told) {
 	t.Helper()
 	ctx := t.Context()
 	s, err := store.Open(ctx, where, store.Options{})
@@ -197,12 +240,19 @@ func checkCounts(t *testing.T, where string, acknowledged [hands]int) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for hand, count := range acknowledged {
-		if count == 0 {
-			continue
-		}
-		if now.Shop == nil || now.Shop.Jobs[hand].Sheets < count || now.Shop.Jobs[hand].Sheets > count+1 {
+	for hand := range hands {
+		if count := acknowledged.counts[fmt.Sprint("job ", hand)]; count > 0 && (now.Shop == nil || now.Shop.Jobs[hand].Sheets < count || now.Shop.Jobs[hand].Sheets > count+1) {
 			t.Errorf("hand %d was told of %d; kept is revision %d", hand, count, now.Revision)
+		}
+		if count := acknowledged.counts[fmt.Sprint("record ", hand)]; count > 0 {
+			if r, err := s.Record(ctx, strconv.Itoa(hand)); err != nil || r.Sheets < count || r.Sheets > count+1 {
+				t.Errorf("hand %d was told of a record with %d; kept is one with %d: %v", hand, count, r.Sheets, err)
+			}
+		}
+	}
+	for _, id := range acknowledged.drafts {
+		if _, err := s.Draft(ctx, id); err != nil {
+			t.Error(err)
 		}
 	}
 }

@@ -8,7 +8,9 @@ import (
 	"runtime"
 	"strings"
 	"testing"
+	"time"
 
+	"foldwright/internal/access"
 	"foldwright/internal/demo"
 	"foldwright/internal/desk"
 	"foldwright/internal/fault"
@@ -130,20 +132,31 @@ func TestNewerDatabase(t *testing.T) {
 // Whoever changes rows by hand is found out.
 func TestVerifyFindsDamage(t *testing.T) {
 	for what, statement := range map[string]string{
-		"a body changed":  `UPDATE thing SET body = replace(body, '"weight":1', '"weight":2') WHERE kind = 'job'`,
-		"a thing deleted": `DELETE FROM thing WHERE kind = 'job' AND name = '2102'`,
-		"a thing added":   `INSERT INTO thing SELECT 'x', kind, 'x', position + 1, revision, format, body FROM thing WHERE kind = 'person'`,
-		"a trail deleted": `DELETE FROM change_thing WHERE kind = 'folder'`,
-		"a name changed":  `UPDATE thing SET name = 'x' WHERE kind = 'folder' AND name = 'alder'`,
-		"a step too far":  `UPDATE thing SET revision = 99 WHERE kind = 'house'`,
-		"no position":     `UPDATE thing SET position = 0 WHERE kind = 'house'`,
-		"no JSON":         `UPDATE thing SET body = '{' WHERE kind = 'house'`,
-		"rules broken":    `UPDATE thing SET body = replace(body, '"two shifts"', '"no shifts"') WHERE kind = 'folder'`,
+		"a body changed":   `UPDATE thing SET body = replace(body, '"weight":1', '"weight":2') WHERE kind = 'job'`,
+		"a thing deleted":  `DELETE FROM thing WHERE kind = 'job' AND name = '2102'`,
+		"a thing added":    `INSERT INTO thing SELECT 'x', kind, 'x', position + 1, revision, format, body FROM thing WHERE kind = 'person'`,
+		"a trail deleted":  `DELETE FROM change_thing WHERE kind = 'folder'`,
+		"a name changed":   `UPDATE thing SET name = 'x' WHERE kind = 'folder' AND name = 'alder'`,
+		"a step too far":   `UPDATE thing SET revision = 99 WHERE kind = 'house'`,
+		"no position":      `UPDATE thing SET position = 0 WHERE kind = 'house'`,
+		"no JSON":          `UPDATE thing SET body = '{' WHERE kind = 'house'`,
+		"a draft of later": `UPDATE draft SET serial = 99`,
+		"a draft no JSON":  `UPDATE draft SET body = '{'`,
+		"a record changed": `UPDATE floor_record SET body = replace(body, '"sheets":7', '"sheets":8')`,
+		"a record gone":    `DELETE FROM floor_record`,
+		"a past changed":   `UPDATE floor_record_past SET body = replace(body, '"sheets":7', '"sheets":8')`,
+		"a past gone":      `DELETE FROM floor_record_past`,
+		"somebody raised":  `UPDATE account SET role = 'admin' WHERE name = 'ben'`,
+		"somebody added":   `INSERT INTO account SELECT 'eve', role, hash, lang, inch, since_ms, ended, chosen, version FROM account WHERE name = 'ada'`,
+		"somebody gone":    `DELETE FROM account WHERE name = 'ben'`,
+		"a token raised":   `UPDATE token SET role = 'admin'`,
+		"rules broken":     `UPDATE thing SET body = replace(body, '"two shifts"', '"no shifts"') WHERE kind = 'folder'`,
 	} {
 		t.Run(what, func(t *testing.T) {
 			path := filepath.Join(t.TempDir(), "shop.db")
 			fill(t, path)
 			s := open(t, path)
+			furnish(t, s)
 			if err := s.Verify(t.Context()); err != nil {
 				t.Fatal(err)
 			}
@@ -179,6 +192,23 @@ func fill(t *testing.T, where string) {
 	}
 	if _, err := s.Fill(t.Context(), ledger.By{Who: "test"}, sh); err != nil {
 		t.Fatal(err)
+	}
+}
+
+// furnish adds what a store keeps beside the shop.
+func furnish(t *testing.T, s *store.Store) {
+	t.Helper()
+	_, err := s.AddRecord(t.Context(), ledger.Record{ID: "r", Sheets: 7})
+	for _, err := range []error{
+		err,
+		s.AddDraft(t.Context(), ledger.Draft{ID: "d", At: time.Now()}),
+		s.AddAccount(t.Context(), access.Account{Name: "ada", Role: access.Admin}),
+		s.AddAccount(t.Context(), access.Account{Name: "ben", Role: access.Viewer}),
+		s.AddToken(t.Context(), access.Token{ID: "t", Name: "screen", Account: "ada", Role: access.Viewer}),
+	} {
+		if err != nil {
+			t.Fatal(err)
+		}
 	}
 }
 

@@ -184,6 +184,20 @@ type houseRecord struct {
 	Usual     map[tooling.Kind]string `json:"usual,omitempty"`
 	Rings     ringsRecord             `json:"rings"`
 	Advice    adviceRecord            `json:"advice"`
+	Spread    *spreadRecord           `json:"spread,omitempty"` // missing in rows from before there was one
+}
+
+type spreadRecord struct {
+	Makeready float64 `json:"makeready"`
+	Run       float64 `json:"run"`
+	Bench     float64 `json:"bench"`
+}
+
+func (r *spreadRecord) value() shop.Spread {
+	if r == nil {
+		return shop.DefaultSpread()
+	}
+	return shop.Spread(*r)
 }
 
 type ringsRecord struct {
@@ -210,11 +224,12 @@ type layersRecord struct {
 }
 
 func houseOf(h shop.House) houseRecord {
-	return houseRecord{h.Tolerance, h.Usual, ringsRecord(h.Rings), adviceOf(h.Advice)}
+	spread := spreadRecord(h.Spread)
+	return houseRecord{h.Tolerance, h.Usual, ringsRecord(h.Rings), adviceOf(h.Advice), &spread}
 }
 
 func (r houseRecord) value() shop.House {
-	return shop.House{Tolerance: r.Tolerance, Usual: r.Usual, Rings: settings.Rings(r.Rings), Advice: r.Advice.value()}
+	return shop.House{Tolerance: r.Tolerance, Usual: r.Usual, Rings: settings.Rings(r.Rings), Advice: r.Advice.value(), Spread: r.Spread.value()}
 }
 
 func adviceOf(a settings.Advice) adviceRecord {
