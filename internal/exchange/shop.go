@@ -86,7 +86,7 @@ func (r *reading) crossCheck(s *shop.Shop) {
 // WriteShop writes a shop as a file that reads back as the same shop. Every field stands in its usual order; what has its
 // usual value is left out, but for the shop's own standards and rules.
 func WriteShop(s *shop.Shop) []byte {
-	w := &writing{inch: s.Inch, zone: s.Zone, stocks: bookOf(s.Stocks)}
+	w := &writing{inch: s.Inch, zone: s.Zone, stock: bookOf(s.Stocks).find}
 	if w.zone == nil {
 		w.zone = time.UTC
 	}

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"strings"
 	"testing"
+
+	"foldwright/internal/ledger"
 )
 
 // A rack far larger than any shop's: what reading costs for each set.
@@ -23,4 +25,28 @@ func BenchmarkReadShop(b *testing.B) {
 		}
 	}
 	b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N)/sets, "ns/set")
+}
+
+// A job by itself, as the API reads and writes it.
+func BenchmarkWriteJob(b *testing.B) {
+	s, err := ReadShop("demo.yaml", read(b, "../demo/shop.yaml"))
+	if err != nil {
+		b.Fatal(err)
+	}
+	for b.Loop() {
+		WriteThing(ledger.OfJob, s.Jobs[7], s)
+	}
+}
+
+func BenchmarkReadJob(b *testing.B) {
+	s, err := ReadShop("demo.yaml", read(b, "../demo/shop.yaml"))
+	if err != nil {
+		b.Fatal(err)
+	}
+	text := WriteThing(ledger.OfJob, s.Jobs[7], s)
+	for b.Loop() {
+		if _, err := ReadThing(ledger.OfJob, text, s); err != nil {
+			b.Fatal(err)
+		}
+	}
 }

@@ -95,7 +95,7 @@ var stockOrName = shape[paper.Stock]{
 		return v, ok
 	},
 	write: func(w *writing, v paper.Stock) *yaml.Node {
-		if listed, ok := w.stocks[v.Name]; ok && listed == v {
+		if listed, ok := w.stock(v.Name); ok && listed == v {
 			return words.write(w, v.Name)
 		}
 		return stockFields.write(w, &v)

@@ -19,6 +19,11 @@ func stocks() field[shop.Shop] {
 	return f
 }
 
+func (b stockBook) find(name string) (paper.Stock, bool) {
+	s, ok := b[name]
+	return s, ok
+}
+
 func bookOf(all []paper.Stock) stockBook {
 	book := stockBook{}
 	for _, s := range all {

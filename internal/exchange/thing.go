@@ -11,6 +11,7 @@ import (
 	"foldwright/internal/calendar"
 	"foldwright/internal/fault"
 	"foldwright/internal/ledger"
+	"foldwright/internal/paper"
 	"foldwright/internal/shop"
 	"foldwright/internal/units"
 )
@@ -202,13 +203,19 @@ func readingIn(s *shop.Shop) *reading {
 }
 
 func writingIn(s *shop.Shop) *writing {
-	w := &writing{zone: time.UTC, json: true}
+	w := &writing{zone: time.UTC, json: true, stock: stockBook(nil).find}
 	if s == nil {
 		return w
 	}
 	if s.Zone != nil {
 		w.zone = s.Zone
 	}
-	w.inch, w.stocks = s.Inch, bookOf(s.Stocks)
+	w.inch = s.Inch
+	w.stock = func(name string) (paper.Stock, bool) { // a book of all of them would be made for one thing
+		if listed, ok := s.Stock(name); ok {
+			return *listed, true
+		}
+		return paper.Stock{}, false
+	}
 	return w
 }

@@ -8,6 +8,7 @@ import (
 	"go.yaml.in/yaml/v4"
 
 	"foldwright/internal/fault"
+	"foldwright/internal/paper"
 )
 
 // shape is how values of a type stand in a file: it reads them, writes them so that they read back the same, and
@@ -22,10 +23,10 @@ type shape[V any] struct {
 
 // writing is what the written form of values depends on.
 type writing struct {
-	inch   bool
-	zone   *time.Location
-	stocks stockBook
-	json   bool // for programs: see [asJSON]
+	inch  bool
+	zone  *time.Location
+	stock func(name string) (paper.Stock, bool) // in the shop's list
+	json  bool                                  // for programs: see [asJSON]
 }
 
 // text makes the shape of values that are written as one piece of text. Its parser's faults get their place here.
