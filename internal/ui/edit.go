@@ -3,41 +3,48 @@ package ui
 import (
 	"net/http"
 	"net/url"
+	"strings"
 
 	"foldwright/internal/access"
 	"foldwright/internal/desk"
-	"foldwright/internal/exchange"
-	"foldwright/internal/fault"
 	"foldwright/internal/ledger"
 	"foldwright/internal/words"
 )
 
 // Any thing of the shop can be edited at /edit/<kind>?name=…&back=…, added at /new/<kind>?back=…&like=… and taken out by a
 // post to /remove/<kind>. Where a noun has more to show beside the fields it has a page of its own.
-func (p *pages) editRoutes() []route {
-	return []route{
-		{pattern: "GET /edit/{kind}", serve: p.edit, deed: access.Record, call: "get-thing"},
-		{pattern: "POST /edit/{kind}", serve: p.edited, deed: access.Record, call: "put-thing"},
-		{pattern: "GET /new/{kind}", serve: p.add, deed: access.Record, call: "get-thing"},
-		{pattern: "POST /new/{kind}", serve: p.edited, deed: access.Record, call: "add-thing"},
-		{pattern: "POST /remove/{kind}", serve: p.remove, deed: access.Record, call: "remove-thing"},
+func (p *pages) editRoutes() (list []route) {
+	for _, k := range ledger.Kinds() {
+		at, deed := "/"+string(k), desk.Editing(k)
+		list = append(list,
+			route{pattern: "GET /edit" + at, serve: p.edit, deed: deed, call: "get-" + apiNames[k]},
+			route{pattern: "POST /edit" + at, serve: p.edited, deed: deed, call: "put-" + apiNames[k]})
+		if k.Alone() {
+			continue
+		}
+		list = append(list,
+			route{pattern: "GET /new" + at, serve: p.add, deed: deed, call: "list-" + apiNames[k]},
+			route{pattern: "POST /new" + at, serve: p.edited, deed: deed, call: "add-" + apiNames[k]},
+			route{pattern: "POST /remove" + at, serve: p.remove, deed: deed, call: "remove-" + apiNames[k]})
 	}
+	return list
 }
 
-// kindOf is the kind that the address names, if the asker may change its things.
-func kindOf(r *http.Request) (ledger.Kind, error) {
-	k := ledger.Kind(r.PathValue("kind"))
-	if exchange.Fields(k) == nil {
-		return k, fault.Fault{Kind: fault.Missing, Code: CodePage, Wrong: "there are no things of that kind", Right: "go on from the start page"}
-	}
-	return k, access.From(r.Context()).May(desk.Editing(k))
+// apiNames are the kinds as operations of the API name them.
+var apiNames = map[ledger.Kind]string{
+	ledger.OfShop: "shop", ledger.OfCalendar: "calendars", ledger.OfClass: "classes", ledger.OfTool: "tools", ledger.OfSet: "sets",
+	ledger.OfFolder: "folders", ledger.OfPresent: "present", ledger.OfPerson: "bench", ledger.OfStock: "stocks", ledger.OfJob: "jobs",
+	ledger.OfDone: "done", ledger.OfStandards: "standards", ledger.OfWeights: "weights", ledger.OfHouse: "house",
+}
+
+// kindOf is the kind that the address names in its second part.
+func kindOf(r *http.Request) ledger.Kind {
+	_, k, _ := strings.Cut(strings.TrimPrefix(r.URL.Path, "/"), "/")
+	return ledger.Kind(k)
 }
 
 func (p *pages) edit(w http.ResponseWriter, r *http.Request) error {
-	k, err := kindOf(r)
-	if err != nil {
-		return err
-	}
+	k := kindOf(r)
 	t, err := p.desk.Thing(r.Context(), k, r.FormValue("name"))
 	if err != nil {
 		return err
@@ -50,10 +57,7 @@ func (p *pages) edit(w http.ResponseWriter, r *http.Request) error {
 }
 
 func (p *pages) add(w http.ResponseWriter, r *http.Request) error {
-	k, err := kindOf(r)
-	if err != nil {
-		return err
-	}
+	k := kindOf(r)
 	like := r.FormValue("like")
 	if like == "" {
 		f, err := p.blankForm(r, k)
@@ -75,10 +79,7 @@ func (p *pages) add(w http.ResponseWriter, r *http.Request) error {
 
 // edited takes a sent form: it saves, or shows it again with a row more or less, or with what is wrong.
 func (p *pages) edited(w http.ResponseWriter, r *http.Request) error {
-	k, err := kindOf(r)
-	if err != nil {
-		return err
-	}
+	k := kindOf(r)
 	f, saves, err := p.sentForm(r, k)
 	if err != nil {
 		return err
@@ -128,10 +129,7 @@ func (f *form) status() int {
 
 // remove takes a thing out of the shop, as it was seen.
 func (p *pages) remove(w http.ResponseWriter, r *http.Request) error {
-	k, err := kindOf(r)
-	if err != nil {
-		return err
-	}
+	k := kindOf(r)
 	name := r.FormValue("name")
 	t, err := p.desk.Thing(r.Context(), k, name)
 	if err != nil {

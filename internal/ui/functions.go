@@ -19,6 +19,7 @@ func functions(say *words.Speaker, a *assets) template.FuncMap {
 		"text":  say.Text,
 		"count": func(n int, one, many string, args ...any) string { return say.Text(words.Count(n, one, many, args...)) },
 		"about": func(key string) words.Text { return words.T(key) },
+		"role":  roleName,
 		"lang":  func() words.Lang { return say.Lang },
 		// quantities
 		"length":   func(l units.Length) string { return say.Length(l) },
@@ -30,10 +31,11 @@ func functions(say *words.Speaker, a *assets) template.FuncMap {
 		"number":   func(n int) string { return say.Number(float64(n), 0) },
 		"tool":     func(t tooling.Type) string { return say.Tool(t) },
 		// times, by the clock they come with
-		"clock":  clock,
-		"day":    func(t time.Time) string { return day(say, t) },
-		"moment": func(t time.Time) string { return moment(say, t) },
-		"stamp":  func(t time.Time) string { return t.Format(time.RFC3339) }, // for datetime="…"
+		"clock":   clock,
+		"day":     func(t time.Time) string { return day(say, t) },
+		"weekday": func(t time.Time) string { return say.Text(weekdays[t.Weekday()]) },
+		"moment":  func(t time.Time) string { return moment(say, t) },
+		"stamp":   func(t time.Time) string { return t.Format(time.RFC3339) }, // for datetime="…"
 		// pictures
 		"svg":   picture,
 		"icon":  func(name string) template.HTML { return icon(a, name) },

@@ -19,7 +19,11 @@ type route struct {
 func (p *pages) table() []route {
 	return slices.Concat(
 		p.startRoutes(),
+		p.dayRoutes(),
 		p.themeRoutes(),
 		p.editRoutes(),
+		p.logInRoutes(),
+		p.accountRoutes(),
+		p.adminRoutes(),
 	)
 }

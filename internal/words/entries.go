@@ -27,6 +27,8 @@ var entries = slicesOf(
 	foldings,
 	uiGround,
 	uiForm,
+	uiAccount,
+	uiAdmin,
 )
 
 func slicesOf(lists ...[]entry) []entry {
