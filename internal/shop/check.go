@@ -7,6 +7,7 @@ import (
 	"unicode/utf8"
 
 	"foldwright/internal/fault"
+	"foldwright/internal/job"
 )
 
 // The codes of what can be wrong between the parts of a shop.
@@ -41,7 +42,13 @@ const FaultsMost = 1000
 // folders[2].units[1].plates[0]. Names are looked up as they are; so one wrong name gives one fault at each place where it
 // is used. It grows with the size of the shop times the logarithm of it, and with the square of the tools on one set.
 func (s *Shop) Check() fault.List {
-	c := &checker{shop: s, ahead: map[int]int{}}
+	return s.CheckBut(func(*job.Job) bool { return false })
+}
+
+// CheckBut is Check for a shop of which much was checked before: a job that sound tells of passed its own check, as it is
+// now, and is not folded again for it. What it names, and what names it, is checked all the same.
+func (s *Shop) CheckBut(sound func(*job.Job) bool) fault.List {
+	c := &checker{shop: s, sound: sound, ahead: map[int]int{}}
 	c.head()
 	c.calendars()
 	c.classes()
@@ -63,6 +70,7 @@ func (s *Shop) Check() fault.List {
 // checker gathers faults.
 type checker struct {
 	shop   *Shop
+	sound  func(*job.Job) bool
 	faults fault.List
 	ahead  map[int]int // the job pinned just ahead of a job, by numbers among the jobs
 }

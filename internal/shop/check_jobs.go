@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"foldwright/internal/fault"
 	"foldwright/internal/job"
 	"foldwright/internal/paper"
 )
@@ -43,9 +44,20 @@ func (c *checker) jobNames() {
 	}
 }
 
-// job holds a job to its own rules. What the fold room says of a step is told at the field that the file has.
+// job holds a job to its own rules.
 func (c *checker) job(path string, j *job.Job) {
-	found := j.Check()
+	if !c.sound(j) {
+		c.under(path, asInTheFile(j.Check()))
+	}
+	if listed, ok := c.shop.Stock(j.Stock.Name); !ok || !sameStock(*listed, j.Stock) {
+		if j.Stock.Grammage > 0 { // else told by the job itself
+			c.stock(path+".stock", j.Stock)
+		}
+	}
+}
+
+// asInTheFile tells what the fold room says of a step at the field that the file has.
+func asInTheFile(found fault.List) fault.List {
 	for i, f := range found {
 		switch place, _, _ := strings.Cut(f.Field, " "); place {
 		case "step":
@@ -56,12 +68,7 @@ func (c *checker) job(path string, j *job.Job) {
 			found[i].Field = "fold"
 		}
 	}
-	c.under(path, found)
-	if listed, ok := c.shop.Stock(j.Stock.Name); !ok || !sameStock(*listed, j.Stock) {
-		if j.Stock.Grammage > 0 { // else told by the job itself
-			c.stock(path+".stock", j.Stock)
-		}
-	}
+	return found
 }
 
 // sameStock compares stocks but for the grain, which belongs to the job.

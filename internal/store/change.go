@@ -79,7 +79,7 @@ func (s *Store) write(ctx context.Context, by ledger.By, decide func(*state) (ro
 	if len(steps) == 0 {
 		return now.Snapshot, nil
 	}
-	after := s.assemble(next, revision)
+	after := s.assemble(next, revision, now)
 	if len(after.Faults) > 0 {
 		return nil, after.Faults
 	}
@@ -106,7 +106,7 @@ func (s *Store) begin(ctx context.Context, tx *sql.Tx) (now *state, revision int
 	if err != nil {
 		return nil, 0, err
 	}
-	return s.assemble(read, revision-1), revision, nil
+	return s.assemble(read, revision-1, now), revision, nil
 }
 
 // told puts a stale edit into words; any other error stays as it is.
@@ -132,7 +132,6 @@ const atEnd = "."
 // then all others kind by kind. Rows whose position alone was settled anew are listed without a deed.
 func (r rows) numbered(before rows, revision int64) []written {
 	was := before.byID()
-	stood := before.stood()
 	var gone, rest []written
 	news := 0
 	for _, k := range keepings {
@@ -151,14 +150,14 @@ func (r rows) numbered(before rows, revision int64) []written {
 					list[i].version, w.after.version = revision, revision
 				}
 				if left[list[i].id] {
-					w.stood = stood[list[i].id]
+					w.stood = standing(before[k.kind], list[i].id)
 				}
 				rest = append(rest, w)
 			}
 		}
 		for _, o := range before[k.kind] {
 			if !stays[o.id] {
-				gone = append(gone, written{deed: ledger.Removed, before: o, stood: stood[o.id]})
+				gone = append(gone, written{deed: ledger.Removed, before: o, stood: standing(before[k.kind], o.id)})
 			}
 		}
 	}
@@ -169,23 +168,23 @@ func (r rows) numbered(before rows, revision int64) []written {
 func leftTheirPlaces(list []row) map[string]bool {
 	left := map[string]bool{}
 	for _, r := range list {
-		left[r.id] = r.position == 0
+		if r.position == 0 {
+			left[r.id] = true
+		}
 	}
 	return left
 }
 
-// stood tells of each thing what it stands ahead of.
-func (r rows) stood() map[string]string {
-	all := map[string]string{}
-	for _, list := range r {
-		for i, one := range list {
-			all[one.id] = atEnd
-			if i+1 < len(list) {
-				all[one.id] = list[i+1].id
-			}
-		}
+// standing tells what a thing of a list stands ahead of; nothing of what is not in it.
+func standing(list []row, id string) string {
+	switch i := indexOf(list, id); {
+	case i < 0:
+		return ""
+	case i+1 == len(list):
+		return atEnd
+	default:
+		return list[i+1].id
 	}
-	return all
 }
 
 // happened tells what became of a thing.

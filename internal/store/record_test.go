@@ -41,8 +41,8 @@ func TestRowsHoldTheWholeShop(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		s := &Store{check: func(*shop.Shop) fault.List { return nil }}
-		got := s.assemble(kept, 1).Shop
+		s := &Store{check: func(*shop.Shop, func(*job.Job) bool) fault.List { return nil }}
+		got := s.assemble(kept, 1, unseen()).Shop
 		if diff := cmp.Diff(want, got, same); diff != "" {
 			t.Fatal(diff)
 		}

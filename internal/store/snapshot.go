@@ -71,7 +71,7 @@ func (s *Store) present(ctx context.Context) (*state, error) {
 	}
 	now := last.at(revision)
 	if !read.same(last.rows) || last.Revision == 0 {
-		now = s.assemble(read, revision)
+		now = s.assemble(read, revision, last)
 	}
 	s.saw(now)
 	return now, nil
@@ -170,8 +170,9 @@ func (r rows) byID() map[string]row {
 	return all
 }
 
-// assemble makes a shop of the rows and holds it to its rules.
-func (s *Store) assemble(r rows, revision int64) *state {
+// assemble makes a shop of the rows and holds it to its rules. What stands as it is in a sound shop that is known already is not
+// looked at twice by itself, only together with all the rest.
+func (s *Store) assemble(r rows, revision int64, known *state) *state {
 	now := &state{&ledger.Snapshot{Revision: revision, Things: r.tags()}, r}
 	if len(r[ledger.OfShop]) == 0 {
 		return now
@@ -183,8 +184,23 @@ func (s *Store) assemble(r rows, revision int64) *state {
 		}
 	}
 	byTheClockOf(now.Shop)
-	now.Faults = s.check(now.Shop)
+	now.Faults = s.check(now.Shop, r.soundSince(known, now.Shop))
 	return now
+}
+
+// soundSince tells of the jobs of a shop that stand as they are in a sound shop that is known.
+func (r rows) soundSince(known *state, now *shop.Shop) func(*job.Job) bool {
+	sound := map[*job.Job]bool{}
+	if known.Shop != nil && len(known.Faults) == 0 {
+		old := map[string]string{}
+		for _, one := range known.rows[ledger.OfJob] {
+			old[one.id] = one.body
+		}
+		for i, one := range r[ledger.OfJob] {
+			sound[&now.Jobs[i]] = one.id != "" && old[one.id] == one.body
+		}
+	}
+	return func(j *job.Job) bool { return sound[j] }
 }
 
 // byTheClockOf shows all moments by the clock of the shop; a calendar without one of its own goes by it too. The lists of

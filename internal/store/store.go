@@ -21,6 +21,7 @@ import (
 	"time"
 
 	"foldwright/internal/fault"
+	"foldwright/internal/job"
 	"foldwright/internal/ledger"
 	"foldwright/internal/shop"
 )
@@ -45,7 +46,7 @@ type Store struct {
 	engine engine
 	where  string // for messages, without password
 	now    func() time.Time
-	check  func(*shop.Shop) fault.List
+	check  func(whole *shop.Shop, sound func(*job.Job) bool) fault.List
 	turn   chan struct{} // holds one token: the right to write
 
 	mu   sync.Mutex
@@ -66,7 +67,7 @@ func open(ctx context.Context, e engine, where string, o Options) (*Store, error
 	db.SetMaxOpenConns(connections)
 	db.SetMaxIdleConns(connections)
 	s := &Store{
-		db: db, engine: e, where: e.shown(where), now: o.Now, check: (*shop.Shop).Check,
+		db: db, engine: e, where: e.shown(where), now: o.Now, check: (*shop.Shop).CheckBut,
 		turn: make(chan struct{}, 1), last: unseen(),
 	}
 	s.turn <- struct{}{}

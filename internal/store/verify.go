@@ -43,7 +43,7 @@ func (s *Store) Verify(ctx context.Context) error {
 	if err := s.testPeople(ctx, tx); err != nil {
 		return err
 	}
-	if now := s.assemble(read, revision); len(now.Faults) > 0 {
+	if now := s.assemble(read, revision, unseen()); len(now.Faults) > 0 {
 		return now.Faults
 	}
 	return nil
