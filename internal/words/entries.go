@@ -26,6 +26,7 @@ var entries = slicesOf(
 	planned,
 	foldings,
 	uiGround,
+	uiDay,
 	uiForm,
 	uiAccount,
 	uiAdmin,
