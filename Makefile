@@ -21,7 +21,7 @@ help: ## this list
 build: ## bin/foldwright, one static binary
 	CGO_ENABLED=0 $(GO) build -trimpath -ldflags '-s -w' -o bin/foldwright ./cmd/foldwright
 
-demo: build ## put the demo shop into a database in a temporary directory, check it, plan it, print the plan
+demo: build ## plan the demo shop from a database, print the plan and serve the web app on this machine
 	@.ci/demo
 
 test: test-tools check-format vet unit fuzz ## what must pass before anything is committed

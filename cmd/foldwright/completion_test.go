@@ -21,7 +21,7 @@ func TestCandidates(t *testing.T) {
 	}
 	for _, c := range []struct{ typed, want string }{
 		{"", "completion rack settings version"}, // and more, as other commands come
-		{"se", "settings"},
+		{"set", "settings"},
 		{"settings ", "2101 2102 3000 of "},
 		{"settings 2", "2101 2102"},
 		{"settings 2101 --fo", "--folder"},

@@ -25,13 +25,13 @@ func TestNothingIsToldInEnglishToOthers(t *testing.T) {
 		t.Fatal(err)
 	}
 	d := &desk.Desk{Store: kept{s}}
-	p, err := d.Plan(t.Context(), plan.Options{Seed: 1, Iterations: 1})
+	p, err := d.Plan(signed(t), plan.Options{Seed: 1, Iterations: 1})
 	if err != nil {
 		t.Fatal(err)
 	}
 	for _, lang := range speech.Langs()[1:] {
 		for _, j := range s.Jobs {
-			answers, _ := d.Settings(t.Context(), j.Name, "")
+			answers, _ := d.Settings(signed(t), j.Name, "")
 			var out bytes.Buffer
 			sheet{streams{out: &out}, speech.NewSpeaker(lang, false)}.answers(answers)
 			noEnglish(t, lang, out.String())
@@ -59,7 +59,7 @@ func TestAnInchShopReadsNoMillimetres(t *testing.T) {
 	}
 	metric, typed := regexp.MustCompile(`\d (mm|µm)\b`), regexp.MustCompile(`strip|score|; folio 1`) // as on the docket
 	for _, j := range s.Jobs {
-		answers, _ := (&desk.Desk{Store: kept{s}}).Settings(t.Context(), j.Name, "")
+		answers, _ := (&desk.Desk{Store: kept{s}}).Settings(signed(t), j.Name, "")
 		var out bytes.Buffer
 		sheet{streams{out: &out}, english(true)}.answers(answers)
 		for line := range strings.Lines(out.String()) {

@@ -44,8 +44,10 @@ type cli struct {
 	Export     exportCommand     `cmd:"" help:"Print the shop as a tidied shop file."`
 	Backup     backupCommand     `cmd:"" help:"Copy the database into one file."`
 	Restore    restoreCommand    `cmd:"" help:"Take a backup of the database back."`
+	Serve      serveCommand      `cmd:"" help:"Serve the web app and the API."`
+	User       userCommand       `cmd:"" help:"Say who can log in."`
 	Schema     schemaCommand     `cmd:"" help:"Print the JSON Schema of the shop file."`
-	Demo       demoCommand       `cmd:"" help:"Plan an invented shop, or write its shop file."`
+	Demo       demoCommand       `cmd:"" help:"Plan an invented shop and serve it, or write its shop file."`
 	Completion completionCommand `cmd:"" help:"Print the completion script of a shell."`
 	Complete   completeCommand   `cmd:"" hidden:"" help:"Answer the completion scripts."`
 	Version    versionCommand    `cmd:"" help:"Say which foldwright this is."`

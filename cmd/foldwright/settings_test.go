@@ -27,7 +27,7 @@ func told(t *testing.T, job string, inch bool) string {
 	if err != nil {
 		t.Fatal(err)
 	}
-	answers, err := (&desk.Desk{Store: kept{s}}).Settings(t.Context(), job, "alder")
+	answers, err := (&desk.Desk{Store: kept{s}}).Settings(signed(t), job, "alder")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -70,7 +70,7 @@ func TestPassedAndUnusedUnits(t *testing.T) {
 		"2103": {"hazel", "Unit 1, buckle: passed without a fold\n  enters "},
 		"2104": {"hazel", "Unit 2, buckle: not used\n\n"},
 	} {
-		answers, err := d.Settings(t.Context(), job, want[0])
+		answers, err := d.Settings(signed(t), job, want[0])
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -78,6 +78,7 @@ type PeopleBooks interface {
 type Desk struct {
 	Store  Store
 	Books  Books            // nil where nothing can be changed, as in a shop file
+	Vault  Vault            // nil where nothing can be backed up
 	Now    func() time.Time // asked only when the shop does not say itself what time it is
 	Random io.Reader        // ids and secrets come from here; needed with Books
 	Costs  *argon2id.Params // of working on a password; nil = the usual

@@ -2,6 +2,7 @@ package gate
 
 import (
 	"net/http"
+	"slices"
 	"strings"
 
 	"foldwright/internal/access"
@@ -20,8 +21,8 @@ const (
 // openPages are the pages for which nobody has to be logged in; one that ends in / stands for all below it.
 var openPages = []string{LogInPath, WelcomePath, signOnPath, signOnPath + "/back", "/theme", "/favicon.ico"}
 
-// openCalls are the calls of the API for which nobody has to be logged in: its description.
-var openCalls = []string{apiPath + "/openapi.json", apiPath + "/openapi.yaml", apiPath + "/openapi-3.0.json", apiPath + "/openapi-3.0.yaml"}
+// openCalls are the calls of the API for which nobody has to be logged in: its description, and the log-in.
+var openCalls = []string{apiPath + "/", apiPath + "/openapi.json", apiPath + "/openapi.yaml", apiPath + "/session"}
 
 // Pages wraps the web app. Who is not logged in is sent to the log-in from all pages but those it needs.
 func (g *Gate) Pages(app http.Handler) http.Handler {
@@ -52,7 +53,7 @@ func (g *Gate) Pages(app http.Handler) http.Handler {
 func (g *Gate) API(calls http.Handler) http.Handler {
 	h := g.once(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) { g.pass(calls, w, r) }))
 	guarded := http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
-		if access.From(r.Context()).Role == access.Nobody && !open(openCalls, r.URL.Path) {
+		if access.From(r.Context()).Role == access.Nobody && !slices.Contains(openCalls, r.URL.Path) {
 			Refuse(w, r, needLogIn)
 			return
 		}

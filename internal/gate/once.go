@@ -7,6 +7,7 @@ import (
 	"encoding/hex"
 	"io"
 	"net/http"
+	"slices"
 	"strings"
 
 	"foldwright/internal/access"
@@ -24,11 +25,11 @@ const (
 const keyHeader = "Idempotency-Key"
 
 // once does a write that is sent again under the same key only once, and answers as it did the first time. (The header follows the
-// IETF draft draft-ietf-httpapi-idempotency-key-header.) A backup that is taken back is too large for it, and needs it least.
+// IETF draft draft-ietf-httpapi-idempotency-key-header.)
 func (g *Gate) once(next http.Handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		key := r.Header.Get(keyHeader)
-		if key == "" || !changes(r.Method) || strings.HasSuffix(r.URL.Path, "/restore") {
+		if key == "" || !changes(r.Method) || slices.ContainsFunc(keyless, func(end string) bool { return strings.HasSuffix(r.URL.Path, end) }) {
 			next.ServeHTTP(w, r)
 			return
 		}
@@ -53,6 +54,10 @@ func (g *Gate) once(next http.Handler) http.Handler {
 		}
 	})
 }
+
+// keyless are the ends of paths where a key means nothing: what they take or answer is secret and must not be kept for a day,
+// or, of a backup, too large.
+var keyless = []string{"/session", "/password", "/tokens", "/invitation", "/restore"}
 
 func changes(method string) bool {
 	return method != http.MethodGet && method != http.MethodHead && method != http.MethodOptions
