@@ -20,6 +20,7 @@ var houseFields = func() record[shop.House] {
 		always("tolerance", "the tolerance within which two patterns are alike", length, usual.Tolerance, in(func(h *shop.House) *units.Length { return &h.Tolerance })),
 		group("usual", "the wheels that are meant when a docket names none", usualFields, func(h *shop.House) *map[tooling.Kind]string { return &h.Usual }),
 		group("rings", "what the drive rings of a shaft need", ringFields, func(h *shop.House) *settings.Rings { return &h.Rings }),
+		group("spread", "how far minutes scatter about those of a plan", spreadFields, func(h *shop.House) *shop.Spread { return &h.Spread }),
 		group("advice", "when advice is given; it never blocks", adviceFields, func(h *shop.House) *settings.Advice { return &h.Advice }),
 	}}
 }()
@@ -66,6 +67,15 @@ func spec(kind tooling.Kind) shape[string] {
 			return v
 		})
 }
+
+var spreadFields = func() record[shop.Spread] {
+	usual := shop.DefaultSpread()
+	return record[shop.Spread]{what: "spread", oneLine: true, fields: []field[shop.Spread]{
+		always("makeready", "of make-readies: the standard deviation as a share of the mean", number, usual.Makeready, in(func(s *shop.Spread) *float64 { return &s.Makeready })),
+		always("run", "the same of runs", number, usual.Run, in(func(s *shop.Spread) *float64 { return &s.Run })),
+		always("bench", "the same of bench work", number, usual.Bench, in(func(s *shop.Spread) *float64 { return &s.Bench })),
+	}}
+}()
 
 var ringFields = func() record[settings.Rings] {
 	usual := settings.DefaultRings()

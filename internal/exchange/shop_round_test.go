@@ -341,6 +341,7 @@ func anyHouse(t *rapid.T) shop.House {
 	}
 	ratio := func(label string) float64 { return rapid.Float64Range(0, 10).Draw(t, label) }
 	h.Rings = settings.Rings{Width: anyLength(t, "ring"), Clearance: anyLength(t, "clearance"), Apart: ratio("apart")}
+	h.Spread = shop.Spread{Makeready: ratio("spread"), Run: ratio("spread"), Bench: ratio("spread")}
 	h.Advice = settings.Advice{
 		ScoreAcross: anyGrammage(t, "across"), ScoreAlong: 0, ScoreCoated: anyGrammage(t, "coated"), PierceLayers: rapid.IntRange(0, 64).Draw(t, "pierce"),
 		Creep: anyLength(t, "creep"), CreepRound: ratio("round"), GrooveAlong: ratio("along"), GrooveAcross: ratio("across"),

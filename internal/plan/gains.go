@@ -103,7 +103,7 @@ func (a *account) kind(l changeover.Line) *kind {
 const toolingKey = "tooling %s"
 
 // lineOrder is the order of the lines of a make-ready.
-var lineOrder = []string{"docket", "sheet", "stock", "units", "plates", "gaps", "trial", "guides", "tooling"}
+var lineOrder = []string{"docket", "sheet", "stock", "units", "plates", "gaps", "trial", "guides", "tooling", "reserve"}
 
 // gains are the kinds that differ, in the order of the lines of a make-ready.
 func (a *account) gains() []Gain {

@@ -25,7 +25,7 @@ func (t *translation) lane(m int, tasks []schedule.Task) []Task {
 		out[i] = t.task(m, task, to)
 		moved := t.follow(guides, task)
 		if i > 0 || !t.problem.Machines[m].Started {
-			out[i].Lines = t.lines(m, from, to, task, moved)
+			out[i].Lines = t.reserve(t.lines(m, from, to, task, moved), task.Setup())
 		}
 		out[i].Makeready = changeover.Sum(out[i].Lines)
 		agree(out[i].Job, wholeSeconds(out[i].Makeready), task.Setup())
@@ -85,7 +85,8 @@ func (t *translation) fitLine(mount schedule.Mount, j int) changeover.Line {
 	have := t.patterns.patterns[mount.From]
 	want := t.patterns.patterns[t.problem.Tools.Wants[j][mount.Station].Pattern]
 	line := std.FitLine(st, have, want, exact)
-	if work := std.InFolder(have, want, exact); duration(mount.Time) != std.Access(st)+work {
+	work := std.InFolder(have, want, exact)
+	if tools := t.problem.Tools; mount.Time != tools.Stations[mount.Station].Access+tools.InFolder[mount.From][tools.Wants[j][mount.Station].Pattern] {
 		swap := std.SwapLine(st, t.label(mount.Set))
 		line.Why = words.T("%s", words.Series{swap.Why, line.Why})
 		line.Time = swap.Time + work

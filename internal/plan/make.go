@@ -15,6 +15,9 @@ type Options struct {
 	Iterations int            // orders to look at; 0 = until the context is done
 	Used       func() int     // thousandths of the allowed time that have passed, so that the search ends in time; may be nil
 	Progress   func(Progress) // may be nil; called from one goroutine at a time
+	Percentile int            // plan with minutes that suffice in so many of 100 cases; 0: with those in the middle
+	Samples    int            // days to simulate for [Plan.Chances]; 0 = none
+	Rescues    bool           // tell what would rescue late jobs
 	Stable     Stable         // what of the order given is to be kept
 }
 

@@ -26,19 +26,21 @@ import (
 
 // Plan is the plan of the day beside the order given.
 type Plan struct {
-	Shop      string
-	From      time.Time
-	Zone      *time.Location
-	Inch      bool // the shop thinks in inches
-	Weights   Weights
-	Day                     // what to do
-	Given     Day           // what the order given would come to
-	Bound     time.Duration // no order needs less make-ready than this; 0 when a job found no place
-	Moves     []Move
-	Elsewhere []Gain // make-ready that differs from the order given by no single move
-	Kept      *Kept  // what became of the near future, when it was to be kept
-	Search    Search
-	order     Order
+	Shop       string
+	From       time.Time
+	Zone       *time.Location
+	Inch       bool // the shop thinks in inches
+	Weights    Weights
+	Day                      // what to do
+	Given      Day           // what the order given would come to
+	Bound      time.Duration // no order needs less make-ready than this; 0 when a job found no place
+	Moves      []Move
+	Elsewhere  []Gain   // make-ready that differs from the order given by no single move
+	Percentile int      // of 100 cases in which the minutes suffice; 0: they are those in the middle
+	Chances    *Chances // how likely the plan holds, when that was asked
+	Kept       *Kept    // what became of the near future, when it was to be kept
+	Search     Search
+	order      Order
 }
 
 // Order is the order that the plan follows, the jobs that found no place included.

@@ -14,6 +14,7 @@ import (
 // Plans of one Prepared share what is the same in all, such as the order given: they are for reading.
 type Prepared struct {
 	*translation
+	base     *Prepared // with the minutes in the middle; nil: this is it
 	given    outcome
 	givenDay Day
 	bound    func() time.Duration
@@ -26,11 +27,16 @@ func Prepare(s *shop.Shop, now time.Time) (*Prepared, error) {
 	if err := t.problem.Check(); err != nil {
 		return nil, err
 	}
-	p := &Prepared{translation: t}
-	p.given = t.work(t.givenOrder())
-	p.givenDay = t.day(p.given, nil)
-	p.bound = sync.OnceValue(func() time.Duration { return duration(schedule.Bound(t.problem)) })
-	return p, nil
+	return withGiven(&Prepared{translation: t}, t.givenOrder()), nil
+}
+
+// withGiven completes what is prepared with the order given.
+func withGiven(p *Prepared, order schedule.Order) *Prepared {
+	p.given = p.work(order)
+	p.givenDay = p.day(p.given, nil)
+	problem := p.problem
+	p.bound = sync.OnceValue(func() time.Duration { return duration(schedule.Bound(problem)) })
+	return p
 }
 
 // Given is the order given: that of the shop file, each job on the folder it names, else where it would end first.
@@ -50,6 +56,13 @@ func (p *Prepared) Evaluate(o Order) (*Plan, error) {
 // iterations are used up or the context is done: never one that is worse than start. A job that start leaves out is put
 // behind the others, where its docket says or where it would end first.
 func (p *Prepared) Search(ctx context.Context, start Order, o Options) (*Plan, error) {
+	if o.Percentile != 0 && o.Percentile != p.percentile {
+		at, err := p.At(o.Percentile)
+		if err != nil {
+			return nil, err
+		}
+		return at.Search(ctx, start, o)
+	}
 	from := p.given.order
 	if start != nil {
 		r, err := p.read(start)
@@ -65,6 +78,10 @@ func (p *Prepared) Search(ctx context.Context, start Order, o Options) (*Plan, e
 		out.Bound = p.bound()
 	}
 	out.Search = Search{Seed: o.Seed, Iterations: found.Iterations, Restarts: found.Restarts}
+	if o.Rescues {
+		p.Rescue(out)
+	}
+	out.Chances = p.Chances(out, o.Samples, o.Seed)
 	return out, nil
 }
 
@@ -85,14 +102,15 @@ func (p *Prepared) find(ctx context.Context, from schedule.Order, o Options) (sc
 func (p *Prepared) result(order Order, found outcome, left []leftOut) *Plan {
 	w := p.problem.Weights
 	out := &Plan{
-		Shop:    p.shop.Name,
-		From:    p.from,
-		Zone:    p.shop.Zone,
-		Inch:    p.shop.Inch,
-		Weights: Weights{Late: w.Late, Makeready: w.Setup, Waiting: w.Wait, Bench: w.Bench},
-		Day:     p.day(found, left),
-		Given:   p.givenDay,
-		order:   order,
+		Shop:       p.shop.Name,
+		From:       p.from,
+		Zone:       p.shop.Zone,
+		Inch:       p.shop.Inch,
+		Weights:    Weights{Late: w.Late, Makeready: w.Setup, Waiting: w.Wait, Bench: w.Bench},
+		Day:        p.day(found, left),
+		Given:      p.givenDay,
+		order:      order,
+		Percentile: p.percentile,
 	}
 	out.Moves, out.Elsewhere = p.compare(found, &out.Day).moves()
 	return out

@@ -13,18 +13,19 @@ import (
 // translation is a shop as a problem for the search, with what the numbers of the problem stand for. Machine numbers are
 // places in shop.Folders, set numbers places in shop.Sets, person numbers places in shop.Bench.
 type translation struct {
-	shop     *shop.Shop
-	from     time.Time
-	house    *settings.House
-	jobs     []*job.Job             // by job number of the problem
-	ways     [][]*settings.Settings // by job and folder: how it would be set; nil where it cannot run
-	whys     [][]Why                // by job: why the folders that cannot run it cannot
-	present  []*settings.Settings   // by folder: what it is set for now; nil when not known
-	unplaced []Unplaced             // the jobs of the shop that have no number, with the reasons
-	units    []unitRef              // by unit number of the problem
-	stations []stationRef           // by station number of the problem
-	patterns *patterns
-	problem  *schedule.Problem
+	shop       *shop.Shop
+	from       time.Time
+	percentile int // of cases in which the minutes suffice; 0: they are those in the middle
+	house      *settings.House
+	jobs       []*job.Job             // by job number of the problem
+	ways       [][]*settings.Settings // by job and folder: how it would be set; nil where it cannot run
+	whys       [][]Why                // by job: why the folders that cannot run it cannot
+	present    []*settings.Settings   // by folder: what it is set for now; nil when not known
+	unplaced   []Unplaced             // the jobs of the shop that have no number, with the reasons
+	units      []unitRef              // by unit number of the problem
+	stations   []stationRef           // by station number of the problem
+	patterns   *patterns
+	problem    *schedule.Problem
 }
 
 // unitRef is a unit of a folder that has stations.

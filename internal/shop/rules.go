@@ -14,13 +14,22 @@ type House struct {
 	Usual     map[tooling.Kind]string // the spec that is meant when a docket names none
 	Rings     settings.Rings
 	Advice    settings.Advice
+	Spread    Spread // of the minutes about those that a plan reckons with
 }
+
+// Spread is how far minutes scatter: the standard deviation as a share of the mean, for what a plan takes to be the middle,
+// as often longer as shorter.
+type Spread struct{ Makeready, Run, Bench float64 }
+
+// DefaultSpread holds until the shop knows better from its records: a make-ready a quarter up or down, a run a tenth, bench
+// work a quarter (common practice, no source).
+func DefaultSpread() Spread { return Spread{Makeready: 0.25, Run: 0.1, Bench: 0.25} }
 
 // DefaultHouse is what holds until the shop decides otherwise. The tolerance of alike patterns is about what a shaft set
 // with a gauge keeps (common practice, no source).
 func DefaultHouse() House {
 	usual := settings.DefaultHouse()
-	return House{Tolerance: 300 * units.Micrometre, Usual: usual.Usual, Rings: usual.Rings, Advice: usual.Advice}
+	return House{Tolerance: 300 * units.Micrometre, Usual: usual.Usual, Rings: usual.Rings, Advice: usual.Advice, Spread: DefaultSpread()}
 }
 
 // SettingsHouse is the house as the settings room asks it: with the bodies of the listed tools and what stands on the
@@ -43,6 +52,9 @@ func (s *Shop) SettingsHouse() *settings.House {
 	}
 }
 
+// spreadMost is a spread beyond which nobody would speak of standard minutes.
+const spreadMost = 2
+
 // toleranceMost is beyond what any eye would call alike.
 const toleranceMost = 5 * units.Millimetre
 
@@ -55,6 +67,9 @@ func (c *checker) house() {
 		c.add(CodeHouse, "house.rings", fmt.Sprintf("rings of %s with %s beside them", r.Width.Format(false), r.Clearance.Format(false)), "0 to "+bodyMost.Format(false)+" each")
 	}
 	c.upTo("house.rings.apart", "rings apart by a share of", h.Rings.Apart, 1)
+	c.upTo("house.spread.makeready", "a spread of", h.Spread.Makeready, spreadMost)
+	c.upTo("house.spread.run", "a spread of", h.Spread.Run, spreadMost)
+	c.upTo("house.spread.bench", "a spread of", h.Spread.Bench, spreadMost)
 	c.advice(h.Advice)
 }
 

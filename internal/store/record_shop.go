@@ -184,7 +184,7 @@ type houseRecord struct {
 	Usual     map[tooling.Kind]string `json:"usual,omitempty"`
 	Rings     ringsRecord             `json:"rings"`
 	Advice    adviceRecord            `json:"advice"`
-	Spread    *spreadRecord           `json:"spread,omitempty"` // missing in rows from before there was one
+	Spread    *spreadRecord           `json:"spread,omitempty"` // left out where it is spreadOfOld
 }
 
 type spreadRecord struct {
@@ -193,9 +193,19 @@ type spreadRecord struct {
 	Bench     float64 `json:"bench"`
 }
 
+// spreadOfOld is what a row without a spread means: what was usual when rows had none yet. It stays, whatever becomes usual.
+var spreadOfOld = spreadRecord{Makeready: 0.25, Run: 0.1, Bench: 0.25}
+
+func spreadOf(s shop.Spread) *spreadRecord {
+	if r := spreadRecord(s); r != spreadOfOld {
+		return &r
+	}
+	return nil
+}
+
 func (r *spreadRecord) value() shop.Spread {
 	if r == nil {
-		return shop.DefaultSpread()
+		return shop.Spread(spreadOfOld)
 	}
 	return shop.Spread(*r)
 }
@@ -224,8 +234,7 @@ type layersRecord struct {
 }
 
 func houseOf(h shop.House) houseRecord {
-	spread := spreadRecord(h.Spread)
-	return houseRecord{h.Tolerance, h.Usual, ringsRecord(h.Rings), adviceOf(h.Advice), &spread}
+	return houseRecord{h.Tolerance, h.Usual, ringsRecord(h.Rings), adviceOf(h.Advice), spreadOf(h.Spread)}
 }
 
 func (r houseRecord) value() shop.House {
