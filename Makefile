@@ -26,7 +26,7 @@ demo: build ## plan the demo shop from a database, print the plan and serve the 
 
 test: test-tools check-format vet unit fuzz ## what must pass before anything is committed
 
-test-tools: ## poppler, qpdf, zbar and PostgreSQL, which the tests need; installs what is missing
+test-tools: ## poppler, qpdf, zbar, Chromium and PostgreSQL, which the tests need; installs what is missing
 	@.ci/test-tools
 
 check-format: ## fails when a file is not as gofmt writes it
