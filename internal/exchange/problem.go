@@ -84,9 +84,10 @@ func typeOf(found fault.List) string {
 	return ProblemPage + "#" + string(code)
 }
 
+// detailOf is the first fault in words, without its code, which stands in the type.
 func detailOf(found fault.List) string {
-	first := found[0]
-	first.Code = "" // it stands in the type
+	f := found[0]
+	first := fault.Fault{File: f.File, Line: f.Line, Col: f.Col, Field: f.Field, Wrong: f.Wrong, Right: f.Right}
 	switch more := len(found) - 1; more {
 	case 0:
 		return first.Error()

@@ -162,13 +162,17 @@ func TestThingFaults(t *testing.T) {
 			"diameter: is missing; give the diameter of the shafts [missing-field]", "length: is missing; give the usable length of the shafts from the datum shoulder [missing-field]",
 			`diametre: "diametre" is no field of a class; did you mean diameter? [unknown-field]`,
 		}},
-		{ledger.OfFolder, `{"name": "alder", "calendar": "day", "feeder": {"length": "1 to 2", "width": "1 to 2", "grammage": "1 to 2", "rate": 3.5},
+		{
+			ledger.OfFolder, `{"name": "alder", "calendar": "day", "feeder": {"length": "1 to 2", "width": "1 to 2", "grammage": "1 to 2", "rate": 3.5},
 			"units": [{"kind": "knive", "speed": 100, "gap": 50, "operator": "left", "guide": {"side": "left", "range": "0 to 500"}, "plates": ["80 to 520", "80"]}]}`,
-			[]string{`feeder.rate: "3.5" is no whole number; write digits only, such as 12000 [number]`, `units[0].kind: "knive" means nothing here; write buckle or knife [word]`, `units[0].plates[1]: "80" is no range; write the least and the most with to between them, such as 80 to 520 [least-most]`}},
+			[]string{`feeder.rate: "3.5" is no whole number; write digits only, such as 12000 [number]`, `units[0].kind: "knive" means nothing here; write buckle or knife [word]`, `units[0].plates[1]: "80" is no range; write the least and the most with to between them, such as 80 to 520 [least-most]`},
+		},
 		{ledger.OfSet, `{"label": "A", "label": "B", "class": "wide"}`, []string{`1:16: "label" stands here again, first in line 1; keep one of the two [field-twice]`}},
 		{ledger.OfSet, `{"label": {"a": 1}, "class": null}`, []string{"label: a group of fields stands here; write a name or a few words [wrong-type]", "class: says nothing; write a name or a few words [empty-field]"}},
-		{ledger.OfJob, `{"name": "a", "sheet": "860 x 610", "stock": "ofset", "sheets": 1, "fold": "up 1/2", "due": "soon"}`,
-			[]string{`stock: there is no stock "ofset"; did you mean "offset"? [unknown-name]`, `due: "soon" is no date and time; write year, month, day and the time, such as 2026-03-02 14:00 [moment]`}},
+		{
+			ledger.OfJob, `{"name": "a", "sheet": "860 x 610", "stock": "ofset", "sheets": 1, "fold": "up 1/2", "due": "soon"}`,
+			[]string{`stock: there is no stock "ofset"; did you mean "offset"? [unknown-name]`, `due: "soon" is no date and time; write year, month, day and the time, such as 2026-03-02 14:00 [moment]`},
+		},
 		{ledger.OfJob, "name: a\nsheet: 860 x 610\nstock: offset\nsheets: many\n", []string{
 			"1:1: fold: the job does not say how it is folded; give scheme (a catalogue name such as F16-7) or fold (such as up 1/2, left, up 1/2) [job-fold]",
 			`4:9: sheets: "many" is no whole number; write digits only, such as 12000 [number]`,
