@@ -7,25 +7,27 @@ import (
 
 // FoldAnswer is what `fold --json` prints: the sheet, the stack after every step, every panel and every crease.
 type FoldAnswer struct {
-	Sheet    flatSize     `json:"sheet"`
+	Sheet    FlatSize     `json:"sheet"`
 	Do       string       `json:"do"`
 	Name     string       `json:"name,omitempty"`
 	First    string       `json:"first"`
 	LapMM    float64      `json:"lap_mm,omitempty"`
-	Finished stackSize    `json:"finished"`
-	Trimmed  *flatSize    `json:"trimmed,omitempty"`
+	Finished StackSize    `json:"finished"`
+	Trimmed  *FlatSize    `json:"trimmed,omitempty"`
 	Steps    []foldStep   `json:"steps"`
 	Panels   []foldPanel  `json:"panels"`
 	Creases  []foldCrease `json:"creases"`
 }
 
-type flatSize struct {
+// FlatSize is the size of something flat.
+type FlatSize struct {
 	LengthMM float64 `json:"length_mm"`
 	WidthMM  float64 `json:"width_mm"`
 }
 
-type stackSize struct {
-	flatSize
+// StackSize is the size of a stack with its layers.
+type StackSize struct {
+	FlatSize
 	Layers int `json:"layers"`
 }
 
@@ -34,7 +36,7 @@ type foldStep struct {
 	Op      string   `json:"op"`   // fold or turn
 	Side    string   `json:"side"` // up or down; left or right
 	DepthMM *float64 `json:"depth_mm,omitempty"`
-	stackSize
+	StackSize
 }
 
 type foldPanel struct {
@@ -82,12 +84,12 @@ func Fold(f *fold.Folded) FoldAnswer {
 	return a
 }
 
-func sizeOf(length, width units.Length) flatSize { return flatSize{length.MM(), width.MM()} }
+func sizeOf(length, width units.Length) FlatSize { return FlatSize{length.MM(), width.MM()} }
 
-func stackOf(s fold.State) stackSize { return stackSize{sizeOf(s.Length, s.Width), s.Layers} }
+func stackOf(s fold.State) StackSize { return StackSize{sizeOf(s.Length, s.Width), s.Layers} }
 
 func stepOf(f *fold.Folded, number int, step fold.Step) foldStep {
-	out := foldStep{Op: "turn", Side: step.Op.String(), stackSize: stackOf(f.States[number])}
+	out := foldStep{Op: "turn", Side: step.Op.String(), StackSize: stackOf(f.States[number])}
 	if step.Op.IsFold() {
 		depth := f.FoldDepth(number).MM()
 		out.Op, out.DepthMM = "fold", &depth

@@ -23,7 +23,7 @@ type Pages struct {
 // front; the back after turning the sheet over like a page of a book. Left is s = 0, the bottom t = 0. So back[r][c]
 // is behind front[r][last − c].
 type pagesFile struct {
-	Sheet *flatSize  `json:"sheet"`
+	Sheet *FlatSize  `json:"sheet"`
 	Front [][]int    `json:"front"`
 	Back  [][]int    `json:"back"`
 	Heads [][]string `json:"heads"`

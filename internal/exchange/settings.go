@@ -70,8 +70,8 @@ type settingsUnit struct {
 	Engaged  bool              `json:"engaged"`
 	Passes   bool              `json:"passes,omitempty"`
 	Enters   string            `json:"enters,omitempty"`
-	In       *stackSize        `json:"in,omitempty"`
-	Out      *stackSize        `json:"out,omitempty"`
+	In       *StackSize        `json:"in,omitempty"`
+	Out      *StackSize        `json:"out,omitempty"`
 	Guide    *settingsGuide    `json:"guide,omitempty"`
 	Plates   []settingsPlate   `json:"plates"`
 	Knife    *settingsKnife    `json:"knife,omitempty"`
