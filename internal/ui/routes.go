@@ -21,6 +21,7 @@ func (p *pages) table() []route {
 		p.startRoutes(),
 		p.dayRoutes(),
 		p.themeRoutes(),
+		p.foldersRoutes(),
 		p.editRoutes(),
 		p.logInRoutes(),
 		p.accountRoutes(),

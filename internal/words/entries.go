@@ -22,6 +22,7 @@ var entries = slicesOf(
 	places,
 	moves,
 	rescues,
+	ahead,
 	terminal,
 	planned,
 	foldings,
@@ -30,6 +31,7 @@ var entries = slicesOf(
 	uiForm,
 	uiAccount,
 	uiAdmin,
+	uiFolders,
 )
 
 func slicesOf(lists ...[]entry) []entry {

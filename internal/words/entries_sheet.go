@@ -16,6 +16,10 @@ var sheet = []entry{
 	{"%d: turn, left edge leads", "%d: drehen, linke Kante voraus", "%d: giro, borde izquierdo delante", "%d : tourner, bord gauche en tête"},
 	{"%d: turn, right edge leads", "%d: drehen, rechte Kante voraus", "%d: giro, borde derecho delante", "%d : tourner, bord droit en tête"},
 	{"%s × %s, layers: %d", "%s × %s, Lagen: %d", "%s × %s, capas: %d", "%s × %s, épaisseurs : %d"},
+	{
+		"%s from the side, in the order of travel, not to scale", "%s von der Seite, in Laufrichtung, nicht maßstäblich",
+		"%s de lado, en el orden de marcha, sin escala", "%s vue de côté, dans l'ordre de marche, sans échelle",
+	},
 	{"datum", "Nullpunkt", "origen", "origine"},
 	{"scale", "Maßstab", "escala", "échelle"},
 }

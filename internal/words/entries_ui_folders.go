@@ -1,0 +1,41 @@
+package words
+
+// uiFolders is what the pages of the folders say.
+var uiFolders = []entry{
+	{"New folder", "Neue Maschine", "Plegadora nueva", "Nouvelle plieuse"},
+	{"Another one like it", "Noch eine wie diese", "Otra igual", "Une autre semblable"},
+	{
+		"There is no folder yet. A folder is its feeder, its units with their plates, and the stations for shaft sets; with one, the first job can be set.",
+		"Es gibt noch keine Maschine. Eine Maschine ist ihr Anleger, ihre Falzwerke mit den Taschen und die Stationen für Wellensätze; mit einer lässt sich der erste Auftrag einstellen.",
+		"Aún no hay plegadora. Una plegadora es su alimentador, sus unidades con las bolsas y las estaciones para juegos de ejes; con una se puede ajustar el primer trabajo.",
+		"Il n'y a pas encore de plieuse. Une plieuse, c'est son margeur, ses groupes avec leurs poches et les stations pour jeux d'arbres ; avec une, on peut régler le premier travail.",
+	},
+	{"What stands on it", "Was darauf steht", "Lo que tiene puesto", "Ce qui est monté"},
+	{"Set for", "Eingestellt für", "Ajustada para", "Réglée pour"},
+	{"not known: everything is set anew", "nicht bekannt: Alles wird neu eingestellt", "no se sabe: se ajusta todo de nuevo", "inconnu : tout est réglé à neuf"},
+	{"empty", "leer", "vacía", "vide"},
+	{"Jobs given to it", "Aufträge darauf", "Trabajos asignados", "Travaux attribués"},
+	{"Hours", "Arbeitszeit", "Horario", "Horaires"},
+	{"calendar %s", "Kalender %s", "calendario %s", "calendrier %s"},
+	{"length along the travel", "Länge in Laufrichtung", "largo en el sentido de marcha", "longueur dans le sens de marche"},
+	{"width", "Breite", "ancho", "largeur"},
+	{"grammage", "Flächenmasse", "gramaje", "grammage"},
+	{"most sheets an hour", "höchstens Bogen je Stunde", "máximo de pliegos por hora", "feuilles par heure au plus"},
+	{"Units", "Falzwerke", "Unidades", "Groupes"},
+	{"buckle unit, %d plate", "Taschenfalzwerk, %d Tasche", "unidad de bolsas, %d bolsa", "groupe à poches, %d poche"},
+	{"buckle unit, %d plates", "Taschenfalzwerk, %d Taschen", "unidad de bolsas, %d bolsas", "groupe à poches, %d poches"},
+	{"folds up", "falzt nach oben", "pliega hacia arriba", "plie vers le haut"},
+	{"folds down", "falzt nach unten", "pliega hacia abajo", "plie vers le bas"},
+	{"most strokes an hour", "höchstens Takte je Stunde", "máximo de golpes por hora", "coups par heure au plus"},
+	{"rollers", "Walzen", "rodillos", "rouleaux"},
+	{"gap %s", "Abstand %s", "separación %s", "écart %s"},
+	{"%s to reach it", "%s Zugang", "%s para llegar", "%s d'accès"},
+	{"the exit shaft must come out", "die Auslaufwelle muss heraus", "hay que sacar el eje de salida", "l'arbre de sortie doit être retiré"},
+	{"serial number %s", "Seriennummer %s", "número de serie %s", "numéro de série %s"},
+	{
+		"Work on shafts and plates only as the machine maker's instructions and the rules of the house say: stopped, isolated and locked out, by trained people, all covers back before it runs.",
+		"An Wellen und Taschen nur nach der Anleitung des Herstellers und den Regeln des Hauses arbeiten: stillgesetzt, vom Netz getrennt und gesichert, von Unterwiesenen, alle Abdeckungen wieder zu, bevor sie läuft.",
+		"Trabaje en ejes y bolsas solo según las instrucciones del fabricante y las normas de la casa: parada, aislada y bloqueada, por personal instruido, con todas las cubiertas puestas antes de arrancar.",
+		"N'intervenir sur arbres et poches que selon la notice du constructeur et les règles de la maison : à l'arrêt, consignée et cadenassée, par des personnes formées, tous les capots remis avant la marche.",
+	},
+}
