@@ -124,6 +124,11 @@ var labels = map[string]words.Text{
 	"weights.waiting":   words.T("Waiting"),
 	"weights.bench":     words.T("Bench work"),
 
+	"house.spread":           words.T("Spread of minutes"),
+	"house.spread.makeready": words.T("Make-ready"),
+	"house.spread.run":       words.T("Run"),
+	"house.spread.bench":     words.T("Bench work"),
+
 	"standards.docket":        words.T("Docket"),
 	"standards.sheet":         words.T("Sheet size"),
 	"standards.stock":         words.T("Thickness of the stock"),

@@ -136,6 +136,8 @@ var uiForm = []entry{
 	{"Time zone", "Zeitzone", "Zona horaria", "Fuseau horaire"},
 	{"Lateness", "Verspätung", "Retraso", "Retard"},
 	{"Make-ready", "Rüsten", "Preparación", "Calage"},
+	{"Spread of minutes", "Streuung der Minuten", "Dispersión de los minutos", "Dispersion des minutes"},
+	{"Run", "Lauf", "Tirada", "Roulage"},
 	{"Waiting", "Warten", "Espera", "Attente"},
 	{"Bench work", "Arbeit an der Werkbank", "Trabajo en el banco", "Travail à l'établi"},
 	{"Sheet size", "Bogenformat", "Formato del pliego", "Format de feuille"},
