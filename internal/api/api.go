@@ -49,6 +49,7 @@ func New(d *desk.Desk, g *gate.Gate) *API {
 	a.tokens()
 	a.sessions()
 	a.shopFile()
+	a.backups()
 	a.doc = a.describe()
 	a.mux.HandleFunc("GET "+Prefix+"/openapi.json", a.doc.serveJSON)
 	a.mux.HandleFunc("GET "+Prefix+"/openapi.yaml", a.doc.serveYAML)

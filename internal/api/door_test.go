@@ -51,7 +51,7 @@ func open(t testing.TB) *door {
 	if _, err := s.Fill(t.Context(), ledger.By{Who: "test"}, whole); err != nil {
 		t.Fatal(err)
 	}
-	d := &desk.Desk{Store: s, Books: s, Now: time.Now, Random: rand.Reader, Costs: cheap}
+	d := &desk.Desk{Store: s, Books: s, Vault: s, Now: time.Now, Random: rand.Reader, Costs: cheap}
 	g, err := gate.New(gate.Config{Desk: d, Sessions: s.Sessions(), Keys: s.Keys(), Limits: gate.Limits{Calls: -1, LogInsByAddress: -1, LogInsByName: -1}})
 	if err != nil {
 		t.Fatal(err)

@@ -20,15 +20,16 @@ const (
 	beatEvery   = 15 * time.Second
 )
 
-type eventsOut struct{ Body func(huma.Context) }
+// streamOut is an answer that is written as it comes.
+type streamOut struct{ Body func(huma.Context) }
 
 // events tells how far a search is, as server-sent events, until it is over, the client leaves or the server stops.
-func (a *API) events(ctx context.Context, in *searchIDIn) (*eventsOut, error) {
+func (a *API) events(ctx context.Context, in *searchIDIn) (*streamOut, error) {
 	s, err := a.desk.Searching(ctx, in.ID)
 	if err != nil {
 		return nil, err
 	}
-	return &eventsOut{func(c huma.Context) {
+	return &streamOut{func(c huma.Context) {
 		r, w := requestOf(ctx), writerOf(ctx)
 		a.gate.Streams(w)
 		c.SetHeader("Content-Type", "text/event-stream")

@@ -69,6 +69,9 @@ func (a *API) people() {
 	register(a, call{id: "put-me", method: http.MethodPut, path: "/me", tag: "people", says: "Change your own account: language, units", need: access.See, body: "Account", answers: "Account"}, a.putMe)
 	register(a, call{id: "put-my-password", method: http.MethodPut, path: "/me/password", tag: "people", says: "Choose another password; your other sessions end", need: access.See},
 		func(ctx context.Context, in *passwordIn) (*struct{}, error) {
+			if err := inPerson(ctx); err != nil {
+				return nil, err
+			}
 			return nil, a.gate.ChangePassword(writerOf(ctx), requestOf(ctx), in.Body.Old, in.Body.New)
 		})
 }

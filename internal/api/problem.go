@@ -3,7 +3,7 @@ package api
 import (
 	"context"
 	"encoding/json"
-	"log/slog"
+	"errors"
 	"net/http"
 	"strconv"
 	"strings"
@@ -12,16 +12,18 @@ import (
 
 	"foldwright/internal/exchange"
 	"foldwright/internal/fault"
+	"foldwright/internal/gate"
 	"foldwright/internal/ledger"
 )
 
 // The codes of requests that cannot be answered, whatever they are about.
 const (
 	CodeRequest fault.Code = "request"       // a field, a parameter or a body that cannot be read
-	CodeWho     fault.Code = "who"           // nobody is logged in
 	CodeMedia   fault.Code = "request-media" // a body of another sort
 	CodeRoute   fault.Code = "request-route" // nothing there, or not with this method
 	CodeMatch   fault.Code = "if-match"      // a change that does not say which version it was made on
+
+	CodeInPerson fault.Code = "in-person" // what only somebody can do who has logged in
 )
 
 // problem is a problem document on its way out.
@@ -75,14 +77,20 @@ func inBody(location string) string {
 }
 
 // asProblem is what a use case refused. What is no fault is the program's own: it is logged and nobody's to read.
-func asProblem(ctx context.Context, err error) error {
-	if p, ok := err.(problem); ok {
+func asProblem(ctx context.Context, err error) problem {
+	var p problem
+	if errors.As(err, &p) {
 		return p
 	}
-	if len(fault.All(err)) == 0 && ctx.Err() == nil {
-		slog.ErrorContext(ctx, "the API failed", "error", err)
+	p = problem{exchange.Problem(err)}
+	if len(fault.All(err)) == 0 {
+		gate.Failed(requestOf(ctx), err)
+		return p
 	}
-	return problem{exchange.Problem(err)}
+	if at := gate.Status(err); at != p.Status && fault.All(err)[0].Kind == fault.Denied {
+		p.Status, p.Title = at, http.StatusText(at) // why somebody was not let in the gate knows better
+	}
+	return p
 }
 
 // problemOf is a problem with one fault and a status of its own.

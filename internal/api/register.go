@@ -11,6 +11,7 @@ import (
 	"foldwright/internal/access"
 	"foldwright/internal/exchange"
 	"foldwright/internal/fault"
+	"foldwright/internal/gate"
 )
 
 // call is an operation as it is registered: what it is called, and what one must be allowed for it.
@@ -22,9 +23,13 @@ type call struct {
 	body             ref         // of the request, when it is not read into a struct
 	answers          ref         // of the answer, when it is not written from a struct
 	media            string      // of an answer that is no JSON
+	sends            string      // the sort of a body that a handler reads as it comes
 	most             int64       // bytes of the body; 0 = 1 MB
 	open             bool        // the body may be left out
 }
+
+// bodyMost is the longest body that is read, but for those that say more.
+const bodyMost = 1 << 20
 
 // ref names a schema of the document.
 type ref string
@@ -55,7 +60,7 @@ func register[I, O any](a *API, c call, handle func(context.Context, *I) (*O, er
 func (c call) operation() huma.Operation {
 	op := huma.Operation{
 		OperationID: c.id, Method: c.method, Path: c.path, Tags: []string{c.tag}, Summary: c.says, DefaultStatus: c.status,
-		MaxBodyBytes: c.most, SkipValidateBody: c.body != "", RejectUnknownQueryParameters: true,
+		MaxBodyBytes: max(c.most, bodyMost), SkipValidateBody: c.body != "", RejectUnknownQueryParameters: true,
 		Metadata:  map[string]any{keyNeed: c.need, keyCall: c},
 		Responses: map[string]*huma.Response{"default": problemResponse()},
 		Security:  []map[string][]string{{"session": {}}, {"token": {}}},
@@ -64,6 +69,9 @@ func (c call) operation() huma.Operation {
 		op.Security = []map[string][]string{}
 	} else {
 		op.Extensions = map[string]any{"x-least-role": leastRole(c.need)}
+	}
+	if c.sends != "" {
+		op.RequestBody = &huma.RequestBody{Required: true, Content: map[string]*huma.MediaType{c.sends: {Schema: &huma.Schema{Type: huma.TypeString, Format: "binary"}}}}
 	}
 	status := c.status
 	if status == 0 {
@@ -105,7 +113,7 @@ func mayCome(ctx huma.Context, next func(huma.Context)) {
 		next(ctx)
 	case who.Role == access.Nobody:
 		ctx.SetHeader("WWW-Authenticate", `Bearer realm="foldwright"`)
-		write(ctx, problemOf(http.StatusUnauthorized, "Nobody is logged in", fault.Fault{Code: CodeWho, Wrong: "this needs somebody who is logged in", Right: "log in, or send a token: Authorization: Bearer fw_…"}))
+		write(ctx, problemOf(http.StatusUnauthorized, "Nobody is logged in", fault.Fault{Code: gate.CodeNeedLogIn, Wrong: "this needs somebody who is logged in", Right: "log in, or send a token: Authorization: Bearer fw_…"}))
 	default:
 		write(ctx, problem{exchange.Problem(err)})
 	}

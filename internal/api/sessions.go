@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"foldwright/internal/access"
+	"foldwright/internal/fault"
 	"foldwright/internal/gate"
 )
 
@@ -49,20 +50,31 @@ type (
 func (a *API) sessions() {
 	register(a, call{id: "log-in", method: http.MethodPost, path: "/session", tag: "people", says: "Log in: the answer sets a cookie"},
 		func(ctx context.Context, in *logInIn) (*struct{}, error) {
+			if err := inPerson(ctx); err != nil {
+				return nil, err
+			}
 			return nil, a.gate.LogIn(writerOf(ctx), requestOf(ctx), in.Body.Name, in.Body.Password)
 		})
 	register(a, call{id: "log-out", method: http.MethodDelete, path: "/session", tag: "people", says: "Log out", need: access.See},
-		func(ctx context.Context, _ *struct{}) (*struct{}, error) { return nil, a.gate.LogOut(requestOf(ctx)) })
+		func(ctx context.Context, _ *struct{}) (*struct{}, error) {
+			if err := inPerson(ctx); err != nil {
+				return nil, err
+			}
+			return nil, a.gate.LogOut(requestOf(ctx))
+		})
 	register(a, call{id: "list-sessions", method: http.MethodGet, path: "/sessions", tag: "people", says: "List where you are logged in", need: access.See}, a.listSessions)
 	register(a, call{id: "end-session", method: http.MethodDelete, path: "/sessions", tag: "people", says: "End a session", need: access.See},
 		func(ctx context.Context, in *endIn) (*struct{}, error) { return nil, a.gate.EndLogIn(ctx, in.ID) })
 }
 
 func (a *API) listSessions(ctx context.Context, in *sessionsIn) (*sessionsOut, error) {
-	account := in.Account
+	who, account := access.From(ctx), in.Account
+	if err := inPerson(ctx); err != nil && who.May(access.Rule) != nil {
+		return nil, err
+	}
 	switch account {
 	case "":
-		account = access.From(ctx).Name
+		account = who.Name
 	case "*":
 		account = ""
 	}
@@ -76,6 +88,14 @@ func (a *API) listSessions(ctx context.Context, in *sessionsIn) (*sessionsOut, e
 		out.Body.Items[i] = sessionOf(s)
 	}
 	return out, nil
+}
+
+// inPerson refuses programs: one that comes with a token has no session.
+func inPerson(ctx context.Context) error {
+	if requestOf(ctx).Header.Get("Authorization") == "" {
+		return nil
+	}
+	return fault.Fault{Kind: fault.No, Code: CodeInPerson, Field: "Authorization", Wrong: "a program that comes with a token has no session and no password", Right: "leave the header out; a token is taken back with DELETE " + Prefix + "/tokens/{id}"}
 }
 
 func sessionOf(s gate.LoggedIn) Session { return Session(s) }

@@ -10,6 +10,7 @@ import (
 	"foldwright/internal/changeover"
 	"foldwright/internal/desk"
 	"foldwright/internal/job"
+	"foldwright/internal/tooling"
 )
 
 // Goal: after a job is finished, its folder stands as the job left it. Method: many jobs one after another are started and
@@ -148,9 +149,10 @@ func TestFloorFaults(t *testing.T) {
 	}
 }
 
-// All that a report changes is one change.
+// All that a report changes is one change, under the name of who made it, and can be taken back as one.
 func TestAReportIsOneChange(t *testing.T) {
 	d := kept(t)
+	before := shopNow(t, d)
 	if _, err := d.Start(as(t, access.Operator), "2101", "birch"); err != nil {
 		t.Fatal(err)
 	}
@@ -160,5 +162,15 @@ func TestAReportIsOneChange(t *testing.T) {
 	}
 	if now.Revision != 2 {
 		t.Fatalf("the report took %d changes", now.Revision-1)
+	}
+	if _, err := d.Undo(signed(t), now.Revision); err != nil {
+		t.Fatal(err)
+	}
+	after := shopNow(t, d)
+	if diff := cmp.Diff(lean(before), lean(after)); diff != "" {
+		t.Errorf("not as it was:\n%s", diff)
+	}
+	if got, want := placeOf(t, after, "W-02"), (tooling.Place{Folder: "birch", Station: "1A"}); got != want {
+		t.Errorf("W-02 is at %v", got)
 	}
 }
