@@ -1,20 +1,21 @@
 package desk
 
 import (
-	"cmp"
 	"context"
 	"fmt"
 	"slices"
-	"time"
 
 	"foldwright/internal/access"
+	"foldwright/internal/fault"
 	"foldwright/internal/job"
 	"foldwright/internal/ledger"
 	"foldwright/internal/plan"
+	"foldwright/internal/shop"
 )
 
 // Accept makes a draft the order given: every job on its folder, in the order in which the make-readies start. From then on
-// it is what plans are measured by. Jobs that the draft leaves out stay behind the others as they were.
+// it is what plans are measured by, and comes to what the draft came to. Jobs that the draft leaves out stay behind the others as they
+// were. When the shop is changed while the draft is worked out, that is a conflict.
 func (d *Desk) Accept(ctx context.Context, id string) (*Draft, error) {
 	if err := access.From(ctx).May(access.Arrange); err != nil {
 		return nil, err
@@ -23,9 +24,11 @@ func (d *Desk) Accept(ctx context.Context, id string) (*Draft, error) {
 	if err != nil {
 		return nil, err
 	}
-	order := byStart(draft.Plan)
 	now, err := d.update(ctx, access.Arrange, fmt.Sprintf("took over a plan (%s)", draft.How), func(now *ledger.Snapshot) ([]ledger.Edit, error) {
-		return taking(now, order), nil
+		if now.Shop != draft.shop {
+			return nil, fault.Fault{Kind: fault.Conflict, Code: ledger.CodeStale, Field: "plan", Wrong: "the shop was changed while the plan was worked out", Right: "look at the plan as it is now, and take that over"}
+		}
+		return taking(now, givenBy(draft.Plan, now.Shop)), nil
 	})
 	if err != nil {
 		return nil, err
@@ -39,20 +42,42 @@ func (d *Desk) Accept(ctx context.Context, id string) (*Draft, error) {
 }
 
 // placed is a job with the folder that a plan gives it.
-type placed struct {
-	job, folder string
-	start       time.Time
-}
+type placed struct{ job, folder string }
 
-// byStart lists the jobs of a plan by the start of their make-readies; of equals the folder that comes first in the shop.
-func byStart(p *plan.Plan) []placed {
-	var all []placed
-	for _, lane := range p.Folders {
+// givenBy lists the jobs of a plan so that the list gives the plan again: each folder's jobs in their order, none before one
+// that it waits for, and else by the start of their make-readies.
+func givenBy(p *plan.Plan, s *shop.Shop) []placed {
+	lanes := make([][]plan.Task, len(p.Folders))
+	open := map[string]bool{} // in the plan, and not listed yet
+	for i, lane := range p.Folders {
+		lanes[i] = lane.Tasks
 		for _, t := range lane.Tasks {
-			all = append(all, placed{t.Job, lane.Name, t.MakereadyStart})
+			open[t.Job] = true
 		}
 	}
-	slices.SortStableFunc(all, func(a, b placed) int { return cmp.Compare(a.start.Unix(), b.start.Unix()) })
+	after := map[string][]string{}
+	for _, j := range s.Jobs {
+		after[j.Name] = j.After
+	}
+	waits := func(t plan.Task) bool {
+		return slices.ContainsFunc(after[t.Job], func(name string) bool { return open[name] })
+	}
+	var all []placed
+	for len(open) > 0 {
+		next := -1
+		for i, lane := range lanes {
+			if len(lane) > 0 && !waits(lane[0]) && (next < 0 || lane[0].MakereadyStart.Before(lanes[next][0].MakereadyStart)) {
+				next = i
+			}
+		}
+		if next < 0 {
+			break // a plan in which jobs wait for one another in a circle: there is none
+		}
+		t := lanes[next][0]
+		lanes[next] = lanes[next][1:]
+		delete(open, t.Job)
+		all = append(all, placed{t.Job, p.Folders[next].Name})
+	}
 	return all
 }
 
@@ -63,41 +88,21 @@ func taking(now *ledger.Snapshot, order []placed) []ledger.Edit {
 	for i, t := range now.Tags(ledger.OfJob) {
 		tags[t.Name], jobs[t.Name] = t, now.Shop.Jobs[i]
 	}
-	order = slices.DeleteFunc(order, func(p placed) bool { return tags[p.job].ID == "" })
 	in := map[string]bool{}
 	var edits []ledger.Edit
+	wanted := make([]ledger.Tag, 0, len(tags))
 	for _, p := range order {
 		in[p.job] = true
+		wanted = append(wanted, tags[p.job])
 		if j := jobs[p.job]; j.Given != p.folder {
 			j.Given = p.folder
 			edits = append(edits, ledger.Put(tags[p.job], j))
 		}
-	}
-	wanted := make([]ledger.Tag, 0, len(tags))
-	for _, p := range order {
-		wanted = append(wanted, tags[p.job])
 	}
 	for _, t := range now.Tags(ledger.OfJob) {
 		if !in[t.Name] {
 			wanted = append(wanted, t)
 		}
 	}
-	return append(edits, reordering(now.Tags(ledger.OfJob), wanted)...)
-}
-
-// reordering lists the moves that bring things from one order into another, from the last to the first, each just ahead of
-// the one behind it. What stands right already is not moved.
-func reordering(have, want []ledger.Tag) []ledger.Edit {
-	list := slices.Clone(have)
-	var edits []ledger.Edit
-	behind := ledger.Tag{}
-	for i := len(want) - 1; i >= 0; i-- {
-		at := slices.IndexFunc(list, func(t ledger.Tag) bool { return t.ID == want[i].ID })
-		if at != i {
-			edits = append(edits, ledger.Move(want[i], behind))
-			list = slices.Insert(slices.Delete(list, at, at+1), i, want[i])
-		}
-		behind = want[i]
-	}
-	return edits
+	return append(edits, ledger.Reordering(now.Tags(ledger.OfJob), wanted)...)
 }

@@ -28,7 +28,8 @@ func kept(t testing.TB) *desk.Desk {
 	if err != nil {
 		t.Fatal(err)
 	}
-	s, err := store.Open(t.Context(), filepath.Join(t.TempDir(), "shop.db"), store.Options{})
+	clock := func() time.Time { return whole.Now }
+	s, err := store.Open(t.Context(), filepath.Join(t.TempDir(), "shop.db"), store.Options{Now: clock})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -36,7 +37,7 @@ func kept(t testing.TB) *desk.Desk {
 	if _, err := s.Fill(t.Context(), ledger.By{Who: "test"}, whole); err != nil {
 		t.Fatal(err)
 	}
-	return &desk.Desk{Store: s, Books: shelf{s: s}, Now: func() time.Time { return whole.Now }, Random: rand.Reader}
+	return &desk.Desk{Store: s, Books: s, Now: clock, Random: rand.Reader}
 }
 
 // shopNow is the shop as it is kept; it passes its own check.

@@ -21,25 +21,34 @@ type Draft struct {
 	Plan     *plan.Plan
 	Revision int64    // of the shop that it was worked out with
 	Lost     []string // jobs and folders of the draft that the shop has no more, or has done
+	shop     *shop.Shop
 }
 
 // Draft works out a draft by its id.
 func (d *Desk) Draft(ctx context.Context, id string) (*Draft, error) {
-	p, now, err := d.planning(ctx)
+	draft, p, err := d.ordered(ctx, id)
 	if err != nil {
 		return nil, err
+	}
+	draft.Plan, err = p.Evaluate(draft.Order)
+	return draft, err
+}
+
+// ordered reads a draft with as much of its order as the shop still has, and what is needed to work it out.
+func (d *Desk) ordered(ctx context.Context, id string) (*Draft, *plan.Prepared, error) {
+	p, now, err := d.planning(ctx)
+	if err != nil {
+		return nil, nil, err
 	}
 	kept := ledger.Draft{ID: GivenDraft, How: GivenDraft, Order: p.Given(), At: d.Now()}
 	if id != GivenDraft {
 		if kept, err = d.Books.Draft(ctx, id); err != nil {
-			return nil, err
+			return nil, nil, err
 		}
 	}
-	order, lost := present(kept.Order, now.Shop)
-	out := &Draft{Draft: kept, Revision: now.Revision, Lost: lost}
-	out.Order = order
-	out.Plan, err = p.Evaluate(order)
-	return out, err
+	draft := &Draft{Draft: kept, Revision: now.Revision, shop: now.Shop}
+	draft.Order, draft.Lost = present(kept.Order, now.Shop)
+	return draft, p, nil
 }
 
 // Drafts lists the newest drafts, without working them out.
@@ -56,19 +65,14 @@ func (d *Desk) Arrange(ctx context.Context, from, job, folder string, place int)
 	if err := access.From(ctx).May(access.Arrange); err != nil {
 		return nil, err
 	}
-	base, err := d.Draft(ctx, from)
+	made, p, err := d.ordered(ctx, from)
 	if err != nil {
 		return nil, err
 	}
-	order, err := base.Order.Move(job, folder, place)
+	order, err := made.Order.Move(job, folder, place)
 	if err != nil {
 		return nil, err
 	}
-	p, now, err := d.planning(ctx)
-	if err != nil {
-		return nil, err
-	}
-	made := &Draft{Revision: now.Revision}
 	if made.Plan, err = p.Evaluate(order); err != nil {
 		return nil, err
 	}

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"foldwright/internal/access"
+	"foldwright/internal/calendar"
 	"foldwright/internal/fault"
 	"foldwright/internal/ledger"
 )
@@ -86,7 +87,7 @@ func (d *Desk) checkRecord(ctx context.Context, r ledger.Record) error {
 		}
 	}
 	ordered("good", r.Start, r.Good)
-	ordered("end", r.Good, r.End)
+	ordered("end", calendar.Later(r.Start, r.Good), r.End)
 	if r.Sheets < 0 {
 		list.Add(fault.Fault{Kind: fault.Input, Code: CodeRecord, Field: "sheets", Wrong: fmt.Sprintf("%d sheets", r.Sheets), Right: "0 or more"})
 	}

@@ -1,6 +1,7 @@
 package desk
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"sync"
@@ -28,7 +29,7 @@ const searchesMost = 2
 type SearchAsk struct {
 	From       string // the draft to begin with; empty = the order given
 	Time       time.Duration
-	Iterations int          // instead of a time
+	Iterations int          // so many orders at most; without a time as long as a search may take
 	Options    plan.Options // seed and the rest; times, progress and iterations are filled in here
 }
 
@@ -67,24 +68,24 @@ func (d *Desk) Search(ctx context.Context, ask SearchAsk) (*Searching, error) {
 	if err := access.From(ctx).May(access.Arrange); err != nil {
 		return nil, err
 	}
-	if ask.Iterations < 0 || ask.Iterations == 0 && (ask.Time <= 0 || ask.Time > SearchLongest) {
+	if ask.Iterations < 0 || ask.Time < 0 || ask.Time > SearchLongest || ask.Iterations == 0 && ask.Time == 0 {
 		return nil, fault.Fault{Kind: fault.Input, Code: CodeSearchTime, Field: "seconds", Wrong: fmt.Sprintf("a search of %v", ask.Time), Right: fmt.Sprintf("more than nothing, at most %v", SearchLongest)}
 	}
 	from := ask.From
 	if from == "" {
 		from = GivenDraft
 	}
-	base, err := d.Draft(ctx, from)
-	if err != nil {
-		return nil, err
-	}
-	ready, _, err := d.planning(ctx)
+	base, ready, err := d.ordered(ctx, from)
 	if err != nil {
 		return nil, err
 	}
 	s := &Searching{ID: d.newID(), Who: access.From(ctx).String(), Began: d.Now(), Ask: ask, desk: d, ready: ready, start: base.Order, changed: make(chan struct{})}
 	s.stopped, s.cancel = context.WithCancel(context.WithoutCancel(ctx))
-	return s, d.searches.add(s)
+	if err := d.searches.add(s); err != nil {
+		s.cancel()
+		return nil, err
+	}
+	return s, nil
 }
 
 // Run searches until the time is over, somebody cancels, or the context ends (the server stops), and keeps what was found as a
@@ -94,11 +95,8 @@ func (s *Searching) Run(ctx context.Context) {
 	work, stop := context.WithCancel(s.stopped)
 	defer stop()
 	defer context.AfterFunc(ctx, stop)()
-	if s.Ask.Iterations == 0 {
-		var end context.CancelFunc
-		work, end = context.WithTimeout(work, s.Ask.Time)
-		defer end()
-	}
+	work, end := context.WithTimeout(work, cmp.Or(s.Ask.Time, SearchLongest))
+	defer end()
 	o := s.Ask.Options
 	o.Iterations = s.Ask.Iterations
 	o.Used = func() int { return int(1000 * s.share(0)) }
@@ -109,6 +107,7 @@ func (s *Searching) Run(ctx context.Context) {
 		})
 	}
 	found, err := s.ready.Search(work, s.start, o)
+	s.ready, s.start = nil, nil // what ended is remembered for a while, and these are large
 	cancelled := s.stopped.Err() != nil
 	if err == nil {
 		err = s.keep(found, cancelled)

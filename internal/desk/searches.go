@@ -33,7 +33,9 @@ func (l *searches) add(s *Searching) error {
 		return fault.Fault{Kind: fault.Conflict, Code: CodeSearchBusy, Wrong: fmt.Sprintf("%d searches are going on already", running), Right: "wait for one to end, or cancel it"}
 	}
 	if len(l.all) >= searchesKept {
-		l.all = slices.DeleteFunc(l.all, func(o *Searching) bool { return o == l.all[0] && o.over() })
+		if oldest := slices.IndexFunc(l.all, (*Searching).over); oldest >= 0 {
+			l.all = slices.Delete(l.all, oldest, oldest+1)
+		}
 	}
 	l.all = append(l.all, s)
 	return nil

@@ -67,6 +67,9 @@ func (d *Desk) Thing(ctx context.Context, k ledger.Kind, name string) (Thing, er
 
 // Add puts a new thing into the shop.
 func (d *Desk) Add(ctx context.Context, k ledger.Kind, value any) (Thing, error) {
+	if err := access.From(ctx).May(editing[k]); err != nil {
+		return Thing{}, err
+	}
 	name, err := ledger.NameOf(k, value)
 	if err != nil {
 		return Thing{}, err
@@ -77,6 +80,9 @@ func (d *Desk) Add(ctx context.Context, k ledger.Kind, value any) (Thing, error)
 
 // Put gives a thing a new value; a version that is no longer the thing's is a conflict.
 func (d *Desk) Put(ctx context.Context, t ledger.Tag, value any) (Thing, error) {
+	if err := access.From(ctx).May(editing[t.Kind]); err != nil {
+		return Thing{}, err
+	}
 	name, err := ledger.NameOf(t.Kind, value)
 	if err != nil {
 		return Thing{}, err

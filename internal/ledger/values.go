@@ -13,8 +13,11 @@ import (
 	"foldwright/internal/tooling"
 )
 
-// CodeKind is the code of a value that is not of the type its kind names.
-const CodeKind fault.Code = "thing-kind"
+// The codes of things that do not go with their kind.
+const (
+	CodeKind  fault.Code = "thing-kind"  // a value that is not of the type its kind names
+	CodeAlone fault.Code = "thing-alone" // the only one of its kind shall go
+)
 
 // Kinds lists every kind, in an order in which none leans on a later one.
 func Kinds() []Kind {

@@ -1,6 +1,7 @@
 package store
 
 import (
+	"cmp"
 	"context"
 	"database/sql"
 	"errors"
@@ -79,7 +80,7 @@ func (s *Store) Drafts(ctx context.Context, most int) ([]ledger.Draft, error) {
 		return nil, err
 	}
 	read := func(from scanner) (ledger.Draft, error) { return s.readDraft(from, zone) }
-	return listed(ctx, s.db, read, draftColumns+`ORDER BY serial DESC LIMIT $1`, pageOf(most))
+	return listed(ctx, s.db, read, draftColumns+`ORDER BY serial DESC LIMIT $1`, cmp.Or(max(most, 0), pageUsual))
 }
 
 // TakeDraft notes that the shop took a draft over by a change.

@@ -50,10 +50,13 @@ func (r rows) apply(e ledger.Edit, touched map[string]bool) error {
 		return r.put(k, i, e.Value)
 	case ledger.Moved:
 		return r.move(k, i, e.Ahead)
-	default:
+	case ledger.Removed:
+		if k.alone {
+			return fault.Fault{Kind: fault.No, Code: ledger.CodeAlone, Field: string(k.kind), Wrong: "a shop always has one", Right: "change it"}
+		}
 		r[k.kind] = slices.Delete(list, i, i+1)
-		return nil
 	}
+	return nil
 }
 
 func indexOf(list []row, id string) int {

@@ -3,6 +3,7 @@ package store
 import (
 	"slices"
 
+	"foldwright/internal/ledger"
 	"foldwright/internal/shop"
 )
 
@@ -28,7 +29,7 @@ func (r rows) replacedBy(whole *shop.Shop) (rows, error) {
 			delete(was, one.name) // a second thing of this name is a new one, which the rules then refuse
 			next[k.kind] = append(next[k.kind], one)
 		}
-		stay := longestRising(olds)
+		stay := ledger.Staying(olds)
 		for n, place := range places {
 			if _, stays := slices.BinarySearch(stay, n); !stays {
 				next[k.kind][place].position, next[k.kind][place].version = 0, 0
@@ -45,30 +46,4 @@ func (r row) becoming(other row) row {
 	}
 	other.id, other.position = r.id, r.position
 	return other
-}
-
-// longestRising gives the places of a longest rising sub-sequence, ascending: the things that can stay while others move.
-func longestRising(values []int) []int {
-	var ends []int                     // ends[k]: the place of the least value that ends a rising sequence of k+1
-	before := make([]int, len(values)) // and what comes before it in that sequence
-	for i, v := range values {
-		k, _ := slices.BinarySearchFunc(ends, v, func(end, v int) int { return values[end] - v })
-		before[i] = -1
-		if k > 0 {
-			before[i] = ends[k-1]
-		}
-		if k == len(ends) {
-			ends = append(ends, i)
-		} else {
-			ends[k] = i
-		}
-	}
-	stay := make([]int, len(ends))
-	if len(ends) > 0 {
-		at := ends[len(ends)-1]
-		for i := len(ends) - 1; i >= 0; i, at = i-1, before[at] {
-			stay[i] = at
-		}
-	}
-	return stay
 }

@@ -109,6 +109,11 @@ func refusesBrokenShop(b *bench) {
 	if !strings.HasPrefix(f.Field, "folders[") {
 		b.Errorf("the fault stands at %q", f.Field)
 	}
+	for _, k := range ledger.Kinds() {
+		if k.Alone() {
+			b.refused(s, ledger.CodeAlone, ledger.Remove(now.Tags(k)[0]))
+		}
+	}
 	b.refused(s, store.CodeKeep, ledger.Add(ledger.OfJob, job.Job{Name: "caf\xe9"}))
 	if _, err := s.Replace(b.ctx, ledger.By{Who: "eve"}, b.shop); err != nil {
 		b.Error(err)
