@@ -61,7 +61,7 @@ func (g *rackful) heats() (first, last int64) {
 	return unit * one * 2, unit * one / 7
 }
 
-func (g *rackful) step(rng *rand.Rand) (rise int64) {
+func (g *rackful) step(rng *rand.Rand, heat int64) bool {
 	copy(g.saved, g.row)
 	g.was = g.price
 	a, b := rng.IntN(g.jobs), rng.IntN(g.jobs)
@@ -77,7 +77,11 @@ func (g *rackful) step(rng *rand.Rand) (rise int64) {
 		g.shift(rng, a, b+1)
 	}
 	g.price = g.reckon()
-	return g.price - g.was
+	if g.price-g.was > slip(rng, heat) {
+		g.undo()
+		return false
+	}
+	return true
 }
 
 // shift brings up to three jobs from one end of the places from a to before c to the other.

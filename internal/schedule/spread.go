@@ -6,35 +6,37 @@ import (
 	"slices"
 )
 
-// spread is the ground of several machines where only the makespan counts. Its height is the sum of the squares of what
-// each machine works, which falls when the longest gets less and when set-ups are saved anywhere: the makespan alone is
-// flat almost everywhere. A change is priced by the two machines that it touches.
+// spread is the ground of several machines where only the makespan counts. The makespan alone is flat almost everywhere,
+// so the height is the sum of a steep power of what each machine works: it falls when the longest gets less, and when
+// set-ups are saved anywhere. A step gives a few jobs to another machine (spreadpass.go) or lets two change sides
+// (spreadtrade.go); it is priced by the arcs it touches and made only when it stays.
 type spread struct {
 	*model
-	arc  [][]Time // of each machine, by from and to: set-up and run of the later job; row len(Jobs) is the start
-	able [][]int  // of each job: the machines that can run it, the quickest first
+	width int
+	arc   [][]Time // of each machine, by from and to: set-up and run of the later job; row len(Jobs) is the start, column len(Jobs) the end
+	able  [][]int  // of each job: the machines that can run it, the quickest first
 
-	rows Order
-	load []Time // of each machine
-	high int64
-
-	touched   [2]int // machines of the last step, the same twice when it was one
-	saved     [2][]int
-	savedLoad [2]Time
-	savedHigh int64
+	rows    Order
+	machine []int   // of each job
+	load    []Time  // of each machine
+	lifts   []int64 // of each machine: what its load adds to the height
+	mean    Time    // load that lifts by fine
 }
 
 func newSpread(m *model) *spread {
-	s := &spread{model: m, rows: make(Order, len(m.Machines)), load: make([]Time, len(m.Machines)), able: make([][]int, m.jobs)}
+	s := &spread{
+		model: m, width: m.jobs + 1, rows: make(Order, len(m.Machines)), able: make([][]int, m.jobs),
+		machine: make([]int, m.jobs), load: make([]Time, len(m.Machines)), lifts: make([]int64, len(m.Machines)),
+	}
 	for i := range m.Machines {
-		arc := make([]Time, (m.jobs+1)*m.jobs)
+		arc := make([]Time, s.width*s.width)
 		for to := range m.jobs {
 			if m.Jobs[to].Run[i] < 0 {
 				continue
 			}
 			s.able[to] = append(s.able[to], i)
 			for from := range m.jobs + 1 {
-				arc[from*m.jobs+to] = m.Setup[i][from][to] + m.Jobs[to].Run[i]
+				arc[from*s.width+to] = m.Setup[i][from][to] + m.Jobs[to].Run[i]
 			}
 		}
 		s.arc = append(s.arc, arc)
@@ -50,54 +52,70 @@ func (s *spread) total() int64 { return s.Weights.Makespan * slices.Max(s.load) 
 
 func (s *spread) set(order Order) {
 	s.rows = copyOrder(s.rows, order)
-	s.high = 0
-	for i := range s.rows {
-		s.load[i] = s.work(i)
-		s.high += s.load[i] * s.load[i]
+	for i, row := range s.rows {
+		last := s.jobs
+		s.load[i] = 0
+		for _, j := range row {
+			s.load[i] += s.arc[i][last*s.width+j]
+			s.machine[j], last = i, j
+		}
 	}
+	s.scale()
 }
 
-// work is what a machine does in all.
-func (s *spread) work(i int) Time {
-	last, sum := s.jobs, Time(0)
-	for _, j := range s.rows[i] {
-		sum += s.arc[i][last*s.jobs+j]
-		last = j
-	}
-	return sum
+// fine is what the mean load lifts by: the parts that heights are counted in.
+const (
+	fine  = 1 << 20
+	power = 4
+)
+
+// lift is what a load adds to the height: its power, in means; beyond three of them it goes on straight.
+func (s *spread) lift(load Time) int64 {
+	x := load * fine / s.mean
+	beyond := max(0, x-3*fine)
+	x -= beyond
+	x = x * x / fine
+	return x*x/fine + beyond*power*27
 }
 
-// heats go by the mean work of a machine: a second more of it lifts the height by twice the mean.
-func (s *spread) heats() (first, last int64) {
-	var mean Time
+// scale measures heights by the mean load as it is now.
+func (s *spread) scale() {
+	var sum Time
 	for _, load := range s.load {
-		mean += load
+		sum += load
 	}
-	mean /= Time(len(s.load))
-	return mean * mean * one / 8, mean * mean * one / 30
+	s.mean = max(1, sum/Time(len(s.load)))
+	for i, load := range s.load {
+		s.lifts[i] = s.lift(load)
+	}
 }
 
-func (s *spread) step(rng *rand.Rand) (rise int64) {
-	s.savedHigh = s.high
+// heats are three quarters of the mean time that a job takes a machine, and a twenty-fifth of it.
+func (s *spread) heats() (first, last int64) {
+	s.scale()
+	job := power * fine * int64(len(s.load)) * one / int64(s.jobs) // the height of such a time
+	return job * 3 / 4, job / 25
+}
+
+func (s *spread) step(rng *rand.Rand, heat int64) bool {
+	bar := slip(rng, heat)
 	i := s.source(rng)
 	a := rng.IntN(len(s.rows[i]))
 	near := s.able[s.rows[i][a]]
 	k := near[rng.IntN(1+rng.IntN(len(near)))]
-	s.touch(0, i)
-	s.touch(1, k)
-	if rng.IntN(2) == 0 {
-		s.pass(rng, i, a, k)
-	} else {
-		s.trade(rng, i, a, k)
+	switch rng.IntN(8) {
+	case 0, 1, 2:
+		return s.pass(rng, i, a, 1, k, bar)
+	case 3:
+		return s.pass(rng, i, a, 2+rng.IntN(2), k, bar)
+	default:
+		return s.trade(rng, i, a, k, bar)
 	}
-	s.reckon(i)
-	s.reckon(k)
-	return s.high - s.savedHigh
 }
 
-// source is four times in five the longest machine, otherwise any with a job.
+// source is more often than not the longest machine, otherwise any with a job, by the number of its jobs.
 func (s *spread) source(rng *rand.Rand) int {
-	if rng.IntN(5) > 0 {
+	if rng.IntN(5) < 3 {
 		longest := 0
 		for i, load := range s.load {
 			if load > s.load[longest] {
@@ -108,80 +126,48 @@ func (s *spread) source(rng *rand.Rand) int {
 			return longest
 		}
 	}
-	for {
-		if i := rng.IntN(len(s.rows)); len(s.rows[i]) > 0 {
-			return i
-		}
-	}
+	return s.machine[rng.IntN(s.jobs)]
 }
 
-func (s *spread) touch(side, i int) {
-	s.touched[side], s.savedLoad[side] = i, s.load[i]
-	s.saved[side] = append(s.saved[side][:0], s.rows[i]...)
+// at is the job at a place of a machine; the start before the first, the end after the last.
+func (s *spread) at(i, place int) int {
+	if place < 0 || place >= len(s.rows[i]) {
+		return s.jobs
+	}
+	return s.rows[i][place]
 }
 
-// reckon brings a machine's load and the height up to date.
-func (s *spread) reckon(i int) {
-	s.high -= s.load[i] * s.load[i]
-	s.load[i] = s.work(i)
-	s.high += s.load[i] * s.load[i]
+// into is what jobs from first to last add on a machine between two others, less what lies between them.
+func (s *spread) into(i, before, first, last, after int) Time {
+	arc := s.arc[i]
+	return arc[before*s.width+first] + arc[last*s.width+after] - arc[before*s.width+after]
 }
 
-func (s *spread) undo() {
-	for side, i := range s.touched {
-		s.rows[i] = append(s.rows[i][:0], s.saved[side]...)
-		s.load[i] = s.savedLoad[side]
+// along is what the later ones of jobs in a row take on a machine.
+func (s *spread) along(i int, jobs []int) Time {
+	var sum Time
+	for n := 1; n < len(jobs); n++ {
+		sum += s.arc[i][jobs[n-1]*s.width+jobs[n]]
 	}
-	s.high = s.savedHigh
+	return sum
 }
 
-// pass gives a job of machine i to machine k.
-func (s *spread) pass(rng *rand.Rand, i, a, k int) {
-	j := s.rows[i][a]
-	s.rows[i] = slices.Delete(s.rows[i], a, a+1)
-	s.put(rng, k, j)
+// settle gives two machines their new loads, unless the height rises by more than the bar.
+func (s *spread) settle(i int, loadI Time, k int, loadK Time, bar int64) bool {
+	upI, upK := s.lift(loadI), s.lift(loadK)
+	if upI+upK-s.lifts[i]-s.lifts[k] > bar {
+		return false
+	}
+	s.load[i], s.load[k], s.lifts[i], s.lifts[k] = loadI, loadK, upI, upK
+	return true
 }
 
-// trade lets a job of machine i and one of machine k change sides.
-func (s *spread) trade(rng *rand.Rand, i, a, k int) {
-	if len(s.rows[k]) == 0 {
-		return
+// settleOne does the same for one machine.
+func (s *spread) settleOne(i int, load Time, bar int64) bool {
+	up := s.lift(load)
+	if up-s.lifts[i] > bar {
+		return false
 	}
-	b := rng.IntN(len(s.rows[k]))
-	x, y := s.rows[i][a], s.rows[k][b]
-	if s.Jobs[x].Run[k] < 0 || s.Jobs[y].Run[i] < 0 || x == y {
-		return
-	}
-	if i == k {
-		s.rows[i][a], s.rows[i][b] = y, x
-		return
-	}
-	s.rows[i] = slices.Delete(s.rows[i], a, a+1)
-	s.rows[k] = slices.Delete(s.rows[k], b, b+1)
-	s.put(rng, k, x)
-	s.put(rng, i, y)
-}
-
-// put gives a job to a machine: three times in four where it adds least, otherwise anywhere.
-func (s *spread) put(rng *rand.Rand, k, j int) {
-	at := rng.IntN(len(s.rows[k]) + 1)
-	if rng.IntN(4) > 0 {
-		at = s.bestPlace(k, j)
-	}
-	s.rows[k] = slices.Insert(s.rows[k], at, j)
-}
-
-func (s *spread) bestPlace(k, j int) int {
-	arc, n, row := s.arc[k], s.jobs, s.rows[k]
-	best, least, last := 0, Forever, n
-	for at, x := range row {
-		if more := arc[last*n+j] + arc[j*n+x] - arc[last*n+x]; more < least {
-			best, least = at, more
-		}
-		last = x
-	}
-	if arc[last*n+j] < least {
-		best = len(row)
-	}
-	return best
+	s.load[i], s.lifts[i] = load, up
+	return true
 }

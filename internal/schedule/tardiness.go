@@ -70,13 +70,17 @@ func (t *tardiness) heats() (first, last int64) {
 	return mean / 20, mean / 200
 }
 
-func (t *tardiness) step(rng *rand.Rand) (rise int64) {
+func (t *tardiness) step(rng *rand.Rand, heat int64) bool {
 	copy(t.saved, t.row)
 	was := t.price
 	t.kick(rng)
 	t.lay()
 	t.improve(rng)
-	return t.price - was
+	if t.price-was > slip(rng, heat) {
+		t.undo()
+		return false
+	}
+	return true
 }
 
 func (t *tardiness) undo() {

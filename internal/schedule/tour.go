@@ -149,11 +149,15 @@ func (t *tour) heats() (first, last int64) {
 	return mean / 4, mean / 50
 }
 
-func (t *tour) step(rng *rand.Rand) (rise int64) {
+func (t *tour) step(rng *rand.Rand, heat int64) bool {
 	t.done, t.was = t.done[:0], t.long
 	t.kick(rng)
 	t.improve()
-	return t.long - t.was
+	if t.long-t.was > slip(rng, heat) {
+		t.undo()
+		return false
+	}
+	return true
 }
 
 func (t *tour) undo() {

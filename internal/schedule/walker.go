@@ -9,14 +9,14 @@ import (
 // height, which is the price or something finer that leads to low prices.
 type ground interface {
 	set(order Order)
-	// step changes the order by chance, and maybe for the better from there, and returns by how much it rises; undo takes
-	// the last step back.
-	step(rng *rand.Rand) (rise int64)
-	undo()
+	// step changes the order by chance, and maybe for the better from there. It leaves the order as it was when that rises
+	// by more than the heat lets pass ([slip]), and says whether the change stays.
+	step(rng *rand.Rand, heat int64) bool
 	// total is what the cost of the order would have as its Total, up to the same number for all orders.
 	total() int64
 	order() Order
-	// heats are the mean rises that are let pass at the beginning and at the end of a round, times one.
+	// heats are the mean rises that are let pass at the beginning and at the end of a round, times one, by how the order
+	// is now.
 	heats() (first, last int64)
 }
 
@@ -58,7 +58,7 @@ func (w *walker) from(order Order, _ Cost) {
 // climb walks on from where it is, from hot to cold.
 func (w *walker) climb(ctx context.Context, spent func(iterations int) int64, tell func()) {
 	defer tell()
-	first, last := w.heats()
+	var heat int64
 	for ; ; w.iterations++ {
 		part := spent(w.iterations)
 		if part >= one || w.iterations%16 == 0 && ctx.Err() != nil {
@@ -67,9 +67,11 @@ func (w *walker) climb(ctx context.Context, spent func(iterations int) int64, te
 		if w.iterations%1024 == 0 {
 			tell()
 		}
-		if w.step(w.rng) > slip(w.rng, cool(first, last, part)) {
-			w.undo()
-		} else {
+		if heat == 0 || w.iterations%64 == 0 {
+			first, last := w.heats()
+			heat = cool(first, last, part)
+		}
+		if w.step(w.rng, heat) {
 			w.record()
 		}
 	}
