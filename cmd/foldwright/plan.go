@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"time"
 
@@ -25,8 +26,9 @@ type searchFlags struct {
 // planFlags say how to answer, too; the demo takes them as well.
 type planFlags struct {
 	searchFlags
+	wishFlags
 	langFlag
-	Lines bool `help:"Print the lines of every make-ready too."`
+	Lines bool `help:"Print the lines of every make-ready too, and every rescue of a late job."`
 	JSON  bool `name:"json" xor:"as" help:"As JSON."`
 	SVG   bool `name:"svg" xor:"as" help:"As a picture: the lanes of every day, as SVG."`
 }
@@ -35,7 +37,11 @@ func (planCommand) Help() string {
 	return `
 Decides which folder runs which job after which, how every station gets its tools and what the bench builds when, and puts
 the order given beside it. The plan never costs more than the order given. Jobs that nobody can fold are listed with what
-comes nearest.
+comes nearest; of late jobs it says what would bring them in on time, and of every job that moved, why that pays.
+
+A plan in force is made anew with --follow; with --keep, what is about to start stays as it is unless moving it pays.
+Minutes scatter: --chance tells how likely each job is on time, --percentile plans with minutes that mostly suffice. How far
+they scatter stands in the shop file, under house: spread.
 
 Examples:
 
@@ -43,7 +49,13 @@ Examples:
     foldwright plan --shop shop.yaml --time 1m --lines
     foldwright plan --shop shop.yaml --iterations 2000 --seed 7 --json
     foldwright plan --shop shop.yaml --svg > day.svg
+    foldwright plan --shop shop.yaml --chance 1000 --percentile 80
+    foldwright plan --shop shop.yaml --follow plan.json --keep 4h --keep-price 20m
 `
+}
+
+func (c planFlags) Validate() error {
+	return errors.Join(c.searchFlags.Validate(), c.wishFlags.check())
 }
 
 func (c searchFlags) Validate() error {
@@ -74,8 +86,13 @@ func (c planFlags) plan(ctx context.Context, s streams, d *desk.Desk) error {
 	return nil
 }
 
-// search asks for the plan, at most as long as wished, and shows how far it is.
+// search asks for the plan, at most as long as wished.
 func (c searchFlags) search(ctx context.Context, s streams, d *desk.Desk) (*plan.Plan, error) {
+	return c.searchBy(ctx, s, d.Plan)
+}
+
+// searchBy searches by way of ask, and shows how far it is.
+func (c searchFlags) searchBy(ctx context.Context, s streams, ask func(context.Context, plan.Options) (*plan.Plan, error)) (*plan.Plan, error) {
 	began := s.now()
 	bar := s.progress(ctx, "planning", c.total())
 	defer bar.done()
@@ -85,7 +102,7 @@ func (c searchFlags) search(ctx context.Context, s streams, d *desk.Desk) (*plan
 		defer stop()
 	}
 	used := func() int { return int(1000 * s.now().Sub(began) / c.Time) }
-	p, err := d.Plan(ctx, plan.Options{Seed: c.Seed, Iterations: c.Iterations, Used: used, Progress: func(at plan.Progress) {
+	p, err := ask(ctx, plan.Options{Seed: c.Seed, Iterations: c.Iterations, Used: used, Progress: func(at plan.Progress) {
 		done := int64(at.Iterations)
 		if c.Iterations == 0 {
 			done = int64(s.now().Sub(began) / time.Millisecond)

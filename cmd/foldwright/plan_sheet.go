@@ -21,7 +21,8 @@ func (p sheet) plan(day *plan.Plan, lines bool) {
 	p.gap()
 	p.line("", toolsKey)
 	p.bench(day.Bench)
-	p.late(day.Late)
+	p.late(day.Late, lines)
+	p.chances(day.Chances)
 	p.unplaced(day.Unplaced)
 	p.moves(day, lines)
 }
@@ -44,6 +45,8 @@ func (p sheet) figures(day *plan.Plan) {
 	if day.Bound > 0 {
 		p.line("", "No order needs less than %s of make-ready; this one needs %s.", day.Bound, is.Makeready)
 	}
+	p.percentile(day)
+	p.kept(day.Kept)
 	p.line("", "%d iterations from seed %s in %s s.", day.Search.Iterations, fmt.Sprint(day.Search.Seed), p.words.Number(day.Search.Took.Seconds(), 1))
 }
 
@@ -138,16 +141,26 @@ func builtWords(b plan.Build) speech.Text {
 	return toolWords(b.To)
 }
 
-// late lists the late jobs.
-func (p sheet) late(late []plan.Late) {
+// late lists the late jobs, each with the cheapest way to bring it in on time, or with all ways.
+func (p sheet) late(late []plan.Late, all bool) {
 	if len(late) == 0 {
 		return
 	}
 	p.gap()
 	p.head("Late")
-	t := newTable(words(p.in("job")), words(p.in("folder")), words(p.in("due")), words(p.in("end")), figures("min"), figures(p.in("weight")))
+	t := newTable(words(p.in("job")), words(p.in("folder")), words(p.in("due")), words(p.in("end")), figures("min"), figures(p.in("weight")),
+		words(p.in("what would help")))
 	for _, l := range late {
-		t.row(l.Job, l.Folder, p.hour(l.Due), p.hour(l.End), p.minutes(l.Late), fmt.Sprint(l.Weight))
+		first := ""
+		if len(l.Rescues) > 0 {
+			first = p.words.Text(l.Rescues[0].Text)
+		}
+		t.row(l.Job, l.Folder, p.hour(l.Due), p.hour(l.End), p.minutes(l.Late), fmt.Sprint(l.Weight), first)
+		if all && len(l.Rescues) > 1 {
+			for _, r := range l.Rescues[1:] {
+				t.row("", "", "", "", "", "", p.words.Text(r.Text))
+			}
+		}
 	}
 	t.write(p.streams)
 }

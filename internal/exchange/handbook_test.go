@@ -17,7 +17,7 @@ func TestHandbookTellsEveryField(t *testing.T) {
 		"guide": rowsOf(guideFields), "stations": rowsOf(stationFields), "present": rowsOf(stateFields), "bench": rowsOf(personFields),
 		"stocks": rowsOf(stockFields), "jobs": rowsOf(docketFields), "pin": rowsOf(pinFields), "trims": rowsOf(trimFields),
 		"standards": rowsOf(standardFields), "weights": rowsOf(weightFields), "house": rowsOf(houseFields), "usual": rowsOf(usualFields),
-		"rings": rowsOf(ringFields), "advice": rowsOf(adviceFields),
+		"rings": rowsOf(ringFields), "advice": rowsOf(adviceFields), "spread": rowsOf(spreadFields),
 	}
 	told := map[string]bool{}
 	text := string(read(t, handbook))

@@ -20,13 +20,15 @@ type PlanDocument struct {
 	From    time.Time   `json:"from"`
 	Weights PlanWeights `json:"weights"`
 	PlanDay
-	MakereadyBoundMin float64    `json:"makeready_bound_min"`
-	MakereadyGapMin   float64    `json:"makeready_gap_min"` // above the bound
-	GivenOrder        PlanDay    `json:"given_order"`
-	Moves             []PlanMove `json:"moves"`
-	Elsewhere         []PlanGain `json:"elsewhere"` // make-ready that differs from the order given by no single move
-	Kept              *PlanKept  `json:"kept,omitempty"`
-	Search            PlanSearch `json:"search"`
+	MakereadyBoundMin float64      `json:"makeready_bound_min"`
+	MakereadyGapMin   float64      `json:"makeready_gap_min"` // above the bound
+	GivenOrder        PlanDay      `json:"given_order"`
+	Moves             []PlanMove   `json:"moves"`
+	Elsewhere         []PlanGain   `json:"elsewhere"` // make-ready that differs from the order given by no single move
+	Kept              *PlanKept    `json:"kept,omitempty"`
+	Percentile        int          `json:"percentile,omitempty"` // of 100 cases in which the minutes suffice; without it they are those in the middle
+	Chances           *PlanChances `json:"chances,omitempty"`
+	Search            PlanSearch   `json:"search"`
 }
 
 // PlanDay is an order worked out in full: the plan itself, or what the order given would come to.
@@ -237,6 +239,8 @@ func Plan(p *plan.Plan) *PlanDocument {
 		Moves:             each(p.Moves, planMove),
 		Elsewhere:         each(p.Elsewhere, planGain),
 		Kept:              planKept(p.Kept),
+		Percentile:        p.Percentile,
+		Chances:           planChances(p.Chances),
 		Search: PlanSearch{
 			Seed:       p.Search.Seed,
 			Iterations: p.Search.Iterations,

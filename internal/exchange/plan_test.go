@@ -14,6 +14,7 @@ import (
 
 	"foldwright/internal/changeover"
 	"foldwright/internal/plan"
+	"foldwright/internal/shop"
 	"foldwright/internal/tooling"
 	"foldwright/internal/units"
 	speech "foldwright/internal/words"
@@ -59,7 +60,15 @@ func smallPlan() *plan.Plan {
 			Gains: []plan.Gain{{What: speech.T("tooling"), Given: 5 * time.Minute, Now: 100 * time.Second}},
 			Alone: true, Pays: 12345678 * time.Millisecond, Why: speech.T("behind job %s", "2100"),
 		}},
-		Elsewhere: []plan.Gain{{What: speech.T("plates"), Given: time.Minute, Now: 2 * time.Minute}},
+		Elsewhere:  []plan.Gain{{What: speech.T("plates"), Given: time.Minute, Now: 2 * time.Minute}},
+		Percentile: 80,
+		Chances: &plan.Chances{
+			Samples: 1000, Seed: 1, Spread: shop.DefaultSpread(), LateJobs: 1.25, Late: 90 * time.Second, AllOnTime: 0.125,
+			Jobs: []plan.Chance{
+				{Job: "2101", Folder: "alder", Due: at(9, 0), OnTime: 0.25, Error: 0.0136931, Early: at(8, 59), Middle: at(9, 10), Tail: at(9, 30)},
+				{Job: "2102", Folder: "alder", OnTime: 1, Early: at(9, 59)},
+			},
+		},
 		Kept: &plan.Kept{
 			Stable: plan.Stable{Until: at(12, 0), Price: 15 * time.Minute}, Near: 3, Moved: []string{"2101"}, Paid: 15 * time.Minute, Free: 20 * time.Minute,
 		},
