@@ -68,6 +68,7 @@ type Gate struct {
 	metrics  *metrics
 	signOn   *signOn
 	trouble  func(http.ResponseWriter, *http.Request, error)
+	arrives  time.Duration // how long a body may take
 
 	stopping  context.Context // ends when the server begins to stop
 	stop      context.CancelFunc
@@ -80,7 +81,7 @@ type Gate struct {
 func New(c Config) (*Gate, error) {
 	g := &Gate{
 		desk: c.Desk, store: c.Sessions, keys: c.Keys, log: c.Log, now: c.Now, address: c.Address, secure: c.Secure,
-		proxies: c.Proxies, limits: newLimits(c.Limits), origins: http.NewCrossOriginProtection(), trouble: plainTrouble,
+		proxies: c.Proxies, limits: newLimits(c.Limits), origins: http.NewCrossOriginProtection(), trouble: plainTrouble, arrives: arrives,
 	}
 	if g.log == nil {
 		g.log = slog.New(slog.DiscardHandler)

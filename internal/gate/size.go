@@ -26,7 +26,7 @@ const (
 // limited bounds the size of a request, and how long it may take to arrive and its answer to be taken.
 func (g *Gate) limited(next http.Handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
-		most, wait := int64(bodyMost), arrives
+		most, wait := int64(bodyMost), g.arrives
 		switch path := strings.TrimSuffix(r.URL.Path, "/"); {
 		case strings.HasSuffix(path, "/import"):
 			most = importMost

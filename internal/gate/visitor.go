@@ -22,6 +22,10 @@ type visitor struct {
 
 type visitorKey struct{}
 
+func withVisitor(ctx context.Context, v visitor) context.Context {
+	return context.WithValue(access.With(ctx, v.who), visitorKey{}, v)
+}
+
 func visitorOf(ctx context.Context) visitor {
 	v, _ := ctx.Value(visitorKey{}).(visitor)
 	return v
@@ -37,8 +41,7 @@ func (g *Gate) signed(next http.Handler) http.Handler {
 		}
 		noteOf(r).who = v.who.String()
 		bounded(w, r, v.who)
-		ctx := context.WithValue(access.With(r.Context(), v.who), visitorKey{}, v)
-		next.ServeHTTP(w, r.WithContext(ctx))
+		next.ServeHTTP(w, r.WithContext(withVisitor(r.Context(), v)))
 	})
 }
 
