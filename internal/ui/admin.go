@@ -19,6 +19,7 @@ func (p *pages) adminRoutes() []route {
 		p.tokenRoutes(),
 		p.trailRoutes(),
 		p.sessionRoutes(),
+		p.keepRoutes(),
 	)
 }
 

@@ -112,6 +112,11 @@ func shownChange(c ledger.Change) changeRow {
 	return row
 }
 
+// Long says whether the fields are so many that they are shown when asked for: an addition has all of a thing's.
+func (c changedRow) Long() bool {
+	return len(c.Fields) > 6 || c.Changed.Deed == ledger.Added && len(c.Fields) > 0
+}
+
 // More is how many things the page leaves out.
 func (c changeRow) More() int { return len(c.Change.Things) - len(c.Things) }
 

@@ -112,7 +112,6 @@ func has(n *html.Node, name string) bool {
 	return false
 }
 
-
 // Goal: opening a form and saving it changes nothing, whatever the thing and in whichever unit it is read. Method: every
 // thing of the demo is shown, sent back as the browser would send it, and read.
 func TestEveryFormReadsBackWhatItShows(t *testing.T) {

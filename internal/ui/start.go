@@ -1,13 +1,11 @@
 package ui
 
 import (
-	"errors"
 	"net/http"
 	"strconv"
 
 	"foldwright/internal/access"
 	"foldwright/internal/fault"
-	"foldwright/internal/ledger"
 	"foldwright/internal/words"
 )
 
@@ -21,8 +19,7 @@ func (p *pages) startRoutes() []route {
 // start leads to the day, or, where there is no shop yet, tells how to get one.
 func (p *pages) start(w http.ResponseWriter, r *http.Request) error {
 	_, err := p.desk.Shop(r.Context())
-	var f fault.Fault
-	if errors.As(err, &f) && f.Code == ledger.CodeNoShop {
+	if isNoShop(err) {
 		return p.show(w, r, page{name: "start", title: words.T("There is no shop yet")})
 	}
 	if err != nil {
