@@ -73,7 +73,8 @@ func anys[T any](list []T) []any {
 // NameOf is the name under which a value is kept as a thing of a kind; empty for what a shop has one of. A value of another type is
 // a fault.
 func NameOf(k Kind, value any) (string, error) {
-	name, of := "", k
+	var name string
+	var of Kind
 	switch v := value.(type) {
 	case Head, changeover.Standards, shop.Weights, shop.House:
 		of = alone(v)
@@ -97,10 +98,8 @@ func NameOf(k Kind, value any) (string, error) {
 		if name, of = v.Name, OfJob; k == OfDone {
 			of = OfDone
 		}
-	default:
-		of = ""
 	}
-	if of != k {
+	if of == "" || of != k {
 		return "", fault.Fault{Kind: fault.Input, Code: CodeKind, Field: string(k), Wrong: fmt.Sprintf("a %T is no %s", value, k), Right: "a value of the type that the kind names"}
 	}
 	return name, nil

@@ -36,6 +36,7 @@ type headRecord struct {
 func headOf(h ledger.Head) headRecord {
 	return headRecord{h.Name, zoneName{h.Zone}, h.Now.UTC(), h.Inch}
 }
+
 func (r headRecord) value() ledger.Head {
 	return ledger.Head{Name: r.Name, Zone: r.Zone.Location, Now: r.Now, Inch: r.Inch}
 }

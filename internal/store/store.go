@@ -10,8 +10,11 @@
 // it; [Store.History] reads that. Reading back gives the very values that were written; moments come back by the clock of
 // the shop.
 //
+// Beside the shop a store keeps drafts of plans, records of the floor, and who can come in: accounts, tokens, invitations,
+// [Sessions]. [Keys] remember what writes were answered. [Store.Undoing] tells how a change is taken back.
+//
 // A store may be shared. Asking for an unchanged shop costs one row; after a change only what changed is decoded. Writers
-// take turns, and each change checks the whole shop. Values handed out are shared and must not be changed by the caller.
+// take turns, and each change checks the shop that comes of it. Values handed out are shared and must not be changed by the caller.
 package store
 
 import (
