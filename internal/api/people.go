@@ -201,6 +201,9 @@ func (a *API) getMe(ctx context.Context, in *IfNoneMatch) (*valueOut, error) {
 }
 
 func (a *API) putMe(ctx context.Context, in *putMeIn) (*valueOut, error) {
+	if err := inPersonOrRule(ctx); err != nil {
+		return nil, err
+	}
 	p, s, err := a.me(ctx)
 	if err != nil {
 		return nil, err

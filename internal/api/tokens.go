@@ -42,6 +42,9 @@ func (a *API) listTokens(ctx context.Context, in *listIn) (*listOut, error) {
 }
 
 func (a *API) addToken(ctx context.Context, in *Sent) (*valueOut, error) {
+	if err := inPersonOrRule(ctx); err != nil {
+		return nil, err
+	}
 	s, err := a.shopIfAny(ctx)
 	if err != nil {
 		return nil, err
