@@ -50,6 +50,7 @@ func Run(t *testing.T, place Place, example func() (*shop.Shop, error)) {
 		{"an import is taken back", undoesImport},
 		{"what was changed again is not taken back", undoNoMore},
 		{"what the trail does not hold is not taken back", undoNever},
+		{"a database of before is brought up to date", upgrades},
 		{"two programs see one shop", twoPrograms},
 		{"hands that write at once lose nothing", manyHands},
 		{"any edits, as in memory", anyEdits},
