@@ -41,8 +41,9 @@ adapter   draw       plan
 adapter   store      plan ledger access
 door      demo       exchange
 door      gate       desk exchange
-door      api        gate exchange draw
-door      ui         gate exchange draw
+door      press      desk draw
+door      api        gate exchange press
+door      ui         gate exchange press
 wiring    serve      api ui gate store demo
 `
 
