@@ -122,5 +122,5 @@ func serve(w http.ResponseWriter, r *http.Request, media string, data []byte) {
 		return
 	}
 	w.Header().Set("Content-Type", media)
-	w.Write(data)
+	_, _ = w.Write(data) // the asker may be gone
 }

@@ -45,9 +45,14 @@ func TestHostileBodies(t *testing.T) {
 				method, path string
 				role         access.Role
 			}{
-				{http.MethodPost, "/jobs", access.Lead}, {http.MethodPost, "/sets", access.Lead}, {http.MethodPost, "/records", access.Operator},
-				{http.MethodPut, "/jobs/2101/pin", access.Lead}, {http.MethodPost, "/searches", access.Lead}, {http.MethodPost, "/tokens", access.Admin},
-				{http.MethodPost, "/jobs/2101/place", access.Lead}, {http.MethodPost, "/plans/given/moves", access.Lead},
+				{http.MethodPost, "/jobs", access.Lead},
+				{http.MethodPost, "/sets", access.Lead},
+				{http.MethodPost, "/records", access.Operator},
+				{http.MethodPut, "/jobs/2101/pin", access.Lead},
+				{http.MethodPost, "/searches", access.Lead},
+				{http.MethodPost, "/tokens", access.Admin},
+				{http.MethodPost, "/jobs/2101/place", access.Lead},
+				{http.MethodPost, "/plans/given/moves", access.Lead},
 			} {
 				got := d.send(ask{method: at.method, path: at.path, body: body, as: at.role})
 				holdRefused(t, got)

@@ -3,7 +3,6 @@ package api
 import (
 	"context"
 	"net/http"
-	"net/url"
 	"time"
 
 	"foldwright/internal/access"
@@ -156,6 +155,3 @@ func (a *API) repeat(ctx context.Context, in *repeatIn) (*valueOut, error) {
 	}
 	return a.created(ctx, kindOf(ledger.OfJob), t)
 }
-
-// jobPath is where a picture or page of a job stands.
-func jobPath(name string) string { return "/jobs/" + url.PathEscape(name) }

@@ -115,7 +115,7 @@ func stale(err error) error {
 func write(ctx huma.Context, p problem) {
 	ctx.SetHeader("Content-Type", exchange.ProblemMedia)
 	ctx.SetStatus(p.Status)
-	json.NewEncoder(ctx.BodyWriter()).Encode(p.ProblemDocument)
+	_ = json.NewEncoder(ctx.BodyWriter()).Encode(p.ProblemDocument) // the asker may be gone
 }
 
 // answerUnknown says that nothing is there, or not with this method, as the multiplexer found.
@@ -132,7 +132,7 @@ func answerUnknown(w http.ResponseWriter, r *http.Request, found http.Handler) {
 	w.Header().Set("Content-Type", exchange.ProblemMedia)
 	w.WriteHeader(p.Status)
 	if r.Method != http.MethodHead {
-		json.NewEncoder(w).Encode(p.ProblemDocument)
+		_ = json.NewEncoder(w).Encode(p.ProblemDocument) // as above
 	}
 }
 
@@ -142,9 +142,13 @@ type seen struct {
 	status int
 }
 
-func (s *seen) Header() http.Header         { return s.header }
+// Header is that of the answer.
+func (s *seen) Header() http.Header { return s.header }
+
 func (s *seen) Write(b []byte) (int, error) { return len(b), nil }
-func (s *seen) WriteHeader(status int)      { s.status = status }
+
+// WriteHeader notes the status.
+func (s *seen) WriteHeader(status int) { s.status = status }
 
 func problemResponse() *huma.Response {
 	return &huma.Response{Description: "What is wrong (RFC 9457)", Content: map[string]*huma.MediaType{exchange.ProblemMedia: {Schema: ref("Problem").schema()}}}

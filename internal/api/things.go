@@ -157,7 +157,8 @@ func (a *API) alone(k kind) {
 		func(ctx context.Context, in *struct {
 			IfMatch
 			Sent
-		}) (*valueOut, error) {
+		},
+		) (*valueOut, error) {
 			return a.put(ctx, k, "", in.IfMatch, in.RawBody)
 		})
 }

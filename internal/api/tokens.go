@@ -16,7 +16,8 @@ func (a *API) tokens() {
 	register(a, call{id: "remove-token", method: http.MethodDelete, path: "/tokens/{id}", tag: "people", says: "Take a token back", need: access.See},
 		func(ctx context.Context, in *struct {
 			ID string `path:"id" maxLength:"60"`
-		}) (*struct{}, error) {
+		},
+		) (*struct{}, error) {
 			return nil, a.desk.RemoveToken(ctx, in.ID)
 		})
 }
