@@ -24,6 +24,9 @@ type wishFlags struct {
 // daysMost is how many days are simulated at the most: more tell nothing new.
 const daysMost = 100_000
 
+// rescuesMost is how many late jobs are told what would help: who has more is helped by other means.
+const rescuesMost = 20
+
 func (c wishFlags) check() error {
 	switch {
 	case c.Percentile != 0 && (c.Percentile < 50 || c.Percentile > 99):
@@ -63,7 +66,7 @@ func (c planFlags) search(ctx context.Context, s streams, d *desk.Desk) (*plan.P
 		return nil, err
 	}
 	return c.searchBy(ctx, s, func(ctx context.Context, o plan.Options) (*plan.Plan, error) {
-		o.Percentile, o.Samples, o.Rescues, o.Stable.Price = c.Percentile, c.Chance, true, c.KeepPrice
+		o.Percentile, o.Samples, o.Rescues, o.Stable.Price = c.Percentile, c.Chance, rescuesMost, c.KeepPrice
 		return d.PlanAgain(ctx, a, o)
 	})
 }

@@ -17,7 +17,7 @@ type Options struct {
 	Progress   func(Progress) // may be nil; called from one goroutine at a time
 	Percentile int            // plan with minutes that suffice in so many of 100 cases; 0: with those in the middle
 	Samples    int            // days to simulate for [Plan.Chances]; 0 = none
-	Rescues    bool           // tell what would rescue late jobs
+	Rescues    int            // tell what would rescue so many late jobs, the latest first
 	Stable     Stable         // what of the order given is to be kept
 }
 

@@ -144,11 +144,11 @@ func workIn(windows []schedule.Window, from, to schedule.Time) schedule.Time {
 
 func wholeMinutes(s schedule.Time) schedule.Time { return (s + 59) / 60 * 60 }
 
-// moment is a time of the plan for people: the clock, with the date on another day than the job is due.
-func (r *rescuer) moment(s schedule.Time) string {
+// moment is a time of the plan for people: the clock, with the day when that is another than the day on which the job is due.
+func (r *rescuer) moment(s schedule.Time) any {
 	at, due := r.clock(s), r.clock(r.due)
 	if at.Format(time.DateOnly) == due.Format(time.DateOnly) {
 		return at.Format("15:04")
 	}
-	return at.Format("2006-01-02 15:04")
+	return words.Clock(at)
 }

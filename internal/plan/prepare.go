@@ -78,9 +78,7 @@ func (p *Prepared) Search(ctx context.Context, start Order, o Options) (*Plan, e
 		out.Bound = p.bound()
 	}
 	out.Search = Search{Seed: o.Seed, Iterations: found.Iterations, Restarts: found.Restarts}
-	if o.Rescues {
-		p.Rescue(out)
-	}
+	p.Rescue(out, o.Rescues)
 	out.Chances = p.Chances(out, o.Samples, o.Seed)
 	return out, nil
 }

@@ -77,9 +77,9 @@ func (p *Prepared) Rescues(pl *Plan, job string) []Rescue {
 	return out
 }
 
-// Rescue fills in what would rescue the late jobs of a plan.
-func (p *Prepared) Rescue(pl *Plan) {
-	for i := range pl.Late {
+// Rescue fills in what would rescue so many of the late jobs of a plan, the latest first.
+func (p *Prepared) Rescue(pl *Plan, most int) {
+	for i := range min(most, len(pl.Late)) {
 		pl.Late[i].Rescues = p.Rescues(pl, pl.Late[i].Job)
 	}
 }
@@ -168,7 +168,7 @@ func (r *rescuer) place() (Rescue, bool) {
 		if r.problem.Jobs[r.job].Run[m] < 0 {
 			continue
 		}
-		for at := len(r.problem.Machines[m].Fixed); at <= len(base[m]); at++ {
+		for at := len(r.problem.Machines[m].Fixed); at <= len(base[m]) && r.couldHelp(base[m], at); at++ {
 			order := slices.Clone(base)
 			order[m] = slices.Insert(slices.Clone(base[m]), at, r.job)
 			plan := r.trial.Plan(order)
@@ -185,6 +185,15 @@ func (r *rescuer) place() (Rescue, bool) {
 	}
 	out := r.rescue(Place, best, words.Text{})
 	return r.rescue(Place, best, words.T("on %s, place %d: on time", out.Folder, out.Place)), found
+}
+
+// couldHelp says whether the job could end sooner than now at a place of a lane: not behind one that ends later.
+func (r *rescuer) couldHelp(lane []int, at int) bool {
+	if at == 0 {
+		return true
+	}
+	before, _ := taskOf(r.base.Plan, lane[at-1])
+	return before == nil || before.RunEnd < r.task.RunEnd
 }
 
 // endIn is when the job ends in an answer.

@@ -118,7 +118,7 @@ func TestRescuesDoWhatTheySay(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		p.Rescue(day)
+		p.Rescue(day, len(day.Late))
 		for _, late := range day.Late {
 			if len(late.Rescues) == 0 {
 				t.Errorf("%s: nothing is said about job %s, not even that nothing was found", name, late.Job)
@@ -191,7 +191,7 @@ func TestRescuesHoldInManyShops(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		p.Rescue(day)
+		p.Rescue(day, len(day.Late))
 		for _, late := range day.Late {
 			for _, r := range late.Rescues {
 				met[r.Way]++

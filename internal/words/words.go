@@ -118,6 +118,8 @@ func (s *Speaker) ready(a any) any {
 		return s.Grammage(a)
 	case time.Duration:
 		return s.Minutes(a)
+	case Clock:
+		return s.Clock(time.Time(a))
 	case tooling.Type:
 		return s.Tool(a)
 	case float64:
