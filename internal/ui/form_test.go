@@ -328,8 +328,12 @@ func TestStockOfItsOwn(t *testing.T) {
 	}
 }
 
-// Every field of every kind has a name for people.
+// Every field of every kind has a name for people, and what it is about stands among the texts.
 func TestEveryFieldHasALabel(t *testing.T) {
+	said := map[string]bool{}
+	for _, h := range helps {
+		said[h.Key] = false
+	}
 	var walk func(k ledger.Kind, v *exchange.Value, path string)
 	walk = func(k ledger.Kind, v *exchange.Value, path string) {
 		if v == nil {
@@ -341,6 +345,10 @@ func TestEveryFieldHasALabel(t *testing.T) {
 			if l := labelOf(k, at); l.Key == "%s" {
 				t.Errorf("%s %s has no label", k, at)
 			}
+			if _, ok := said[f.About]; !ok {
+				t.Errorf("%s %s: %q is not among the helps", k, at, f.About)
+			}
+			said[f.About] = true
 			walk(k, &f.Value, at)
 		}
 		walk(k, v.Each, path)
@@ -351,5 +359,10 @@ func TestEveryFieldHasALabel(t *testing.T) {
 			t.Errorf("%s has no name", k)
 		}
 		walk(k, group(exchange.Fields(k)), "")
+	}
+	for help, used := range said {
+		if !used {
+			t.Errorf("no field is about %q", help)
+		}
 	}
 }

@@ -21,6 +21,8 @@ func (p *pages) table() []route {
 		p.startRoutes(),
 		p.dayRoutes(),
 		p.themeRoutes(),
+		p.rackRoutes(),
+		p.jobsRoutes(),
 		p.foldersRoutes(),
 		p.editRoutes(),
 		p.logInRoutes(),

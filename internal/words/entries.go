@@ -29,9 +29,11 @@ var entries = slicesOf(
 	uiGround,
 	uiDay,
 	uiForm,
+	uiHelp,
 	uiAccount,
 	uiAdmin,
 	uiFolders,
+	uiRack,
 )
 
 func slicesOf(lists ...[]entry) []entry {

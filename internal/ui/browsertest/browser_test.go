@@ -310,7 +310,11 @@ func (b *tab) look(name string) {
 			if width == 360 && theme == "light" || width == 1280 && theme == "dark" { // a run takes about a second
 				b.axe(fmt.Sprintf("%s at %d, %s", name, width, theme))
 			}
-			b.shoot(fmt.Sprintf("%s-%d-%s.png", name, width, theme))
+			if file := fmt.Sprintf("%s-%d-%s.png", name, width, theme); width < 3840 {
+				b.shoot(file)
+			} else {
+				b.keep(file, cdp.CaptureScreenshot()) // what fits on the wall
+			}
 		}
 	}
 	eval[any](b, `delete document.documentElement.dataset.theme`)
@@ -321,13 +325,19 @@ func (b *tab) look(name string) {
 const tooWide = `[...document.querySelectorAll("main *, header *")].filter(e => e.getBoundingClientRect().right > innerWidth + 1)
 	.slice(0, 5).map(e => e.tagName + "." + e.className).join(", ")`
 
+// shoot leaves a picture of the whole page.
 func (b *tab) shoot(file string) {
+	b.t.Helper()
+	b.keep(file, cdp.FullScreenshot(100))
+}
+
+func (b *tab) keep(file string, picture cdp.Action[[]byte]) {
 	b.t.Helper()
 	dir := os.Getenv("FOLDWRIGHT_SHOTS")
 	if dir == "" {
 		return
 	}
-	data, err := cdp.Run(b.ctx, cdp.FullScreenshot(100))
+	data, err := cdp.Run(b.ctx, picture)
 	b.must(err)
 	b.must(os.MkdirAll(dir, 0o750))
 	b.must(os.WriteFile(filepath.Join(dir, file), data, 0o600))
