@@ -13,7 +13,7 @@ import (
 )
 
 // pages are the texts for people that name commands and other files.
-var pages = []string{"README.md", "ARCHITECTURE.md", "CONTRIBUTING.md", "docs/glossary.md", "docs/shop-file.md", "docs/worked-job.md", "docs/faults.md", "docs/performance.md"}
+var pages = []string{"README.md", "ARCHITECTURE.md", "CONTRIBUTING.md", "docs/glossary.md", "docs/shop-file.md", "docs/worked-job.md", "docs/faults.md", "docs/performance.md", "docs/operations.md"}
 
 var link = regexp.MustCompile(`\]\(([^)#]+)\)`)
 

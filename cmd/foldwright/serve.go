@@ -96,7 +96,9 @@ func (c serveCommand) config(s streams) (serve.Config, error) {
 
 // config is what every server needs.
 func (f netFlags) config(s streams) serve.Config {
-	return serve.Config{Listen: f.Listen, Log: f.logger(s), Now: s.now}
+	log := f.logger(s)
+	slog.SetDefault(log) // what the doors say of their own faults goes the same way
+	return serve.Config{Listen: f.Listen, Log: log, Now: s.now}
 }
 
 func (f netFlags) logger(s streams) *slog.Logger {
