@@ -300,6 +300,7 @@ var widths = []int64{360, 1280, 3840}
 // that axe finds fault with. With FOLDWRIGHT_SHOTS it leaves pictures in that directory.
 func (b *tab) look(name string) {
 	b.t.Helper()
+	eval[any](b, `document.querySelectorAll(".stick, .top").forEach(e => { e.style.position = "static" })`) // else they stand in the middle of long pictures
 	for _, theme := range []string{"light", "dark"} {
 		eval[any](b, `document.documentElement.dataset.theme = "`+theme+`"`)
 		for _, width := range widths {

@@ -37,7 +37,10 @@ document.addEventListener("submit", (e) => {
 
 // A dialog that comes with the page, or is put into it, opens by itself.
 const openNew = (root) => root.querySelectorAll("dialog[data-open]").forEach((d) => { if (!d.open) d.showModal(); });
-document.addEventListener("DOMContentLoaded", () => openNew(document));
+document.addEventListener("DOMContentLoaded", () => {
+  openNew(document);
+  document.querySelector("[data-focus]")?.focus(); // what has to be seen first, such as what is wrong with a form
+});
 document.addEventListener("htmx:after:swap", () => openNew(document));
 
 // data-copies="id" puts the text of an element on the clipboard; where that is not allowed it is selected instead.
