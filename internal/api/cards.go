@@ -28,6 +28,33 @@ type (
 func (a *API) cards() {
 	register(a, call{id: "job-card", method: http.MethodGet, path: "/jobs/{name}/card.pdf", tag: "prints", says: "Set-up card of a job, if it came next", need: access.See, media: mediaPDF}, a.card)
 	register(a, call{id: "plan-cards", method: http.MethodGet, path: "/plans/{id}/cards.pdf", tag: "prints", says: "Set-up cards of all jobs of a plan, in the order of their make-readies", need: access.See, media: mediaPDF}, a.planCards)
+	register(a, call{id: "plan-bench-cards", method: http.MethodGet, path: "/plans/{id}/bench.pdf", tag: "prints", says: "Bench cards of everything that the bench builds for a plan", need: access.See, media: mediaPDF}, a.planBench)
+}
+
+// planBench prints what the bench does for a plan, by start.
+func (a *API) planBench(ctx context.Context, in *planCardsIn) (*fileOut, error) {
+	d, err := a.desk.Draft(ctx, in.ID)
+	if err != nil {
+		return nil, err
+	}
+	builds, err := a.desk.Builds(ctx, d.Plan)
+	if err != nil {
+		return nil, err
+	}
+	if len(builds) == 0 {
+		return nil, fault.Fault{Kind: fault.No, Code: "no-pages", Wrong: "the plan leaves the bench nothing to build", Right: "the plan tells which sets serve"}
+	}
+	var pages []*draw.Picture
+	for _, b := range builds {
+		more, err := a.benchPages(ctx, b, in.PaperOf)
+		if err != nil {
+			return nil, err
+		}
+		pages = append(pages, more...)
+	}
+	say := a.speaker(ctx, in.Reader)
+	name := "bench-" + builds[0].By.Format(time.DateOnly)
+	return a.pdf(builds[0].Shop, say, name, say.Say("Bench cards: %s", builds[0].Shop.Name), pages, in.IfNoneMatch)
 }
 
 func (a *API) card(ctx context.Context, in *cardIn) (*fileOut, error) {

@@ -104,6 +104,25 @@ func TestTokens(t *testing.T) {
 	d.get("/jobs").want(t, http.StatusUnauthorized)
 }
 
+// Who is invited chooses a password with the secret, once, and is logged in.
+func TestInvitedComesIn(t *testing.T) {
+	d := open(t)
+	link := read[struct{ Secret string }](t, d.send(ask{method: http.MethodPost, path: "/people/ada/invitation", body: map[string]any{"role": "operator"}, as: access.Admin}).want(t, http.StatusCreated))
+	jar, err := cookiejar.New(nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	d.server.Client().Jar = jar
+	in := ask{method: http.MethodPost, path: "/session", body: map[string]any{"secret": link.Secret, "password": "a horse that nobody knows"}}
+	d.send(in).want(t, http.StatusNoContent)
+	if me := read[account](t, d.send(ask{method: http.MethodGet, path: "/me"}).want(t, http.StatusOK)); me.Name != "ada" || me.Role != "operator" {
+		t.Errorf("%+v", me)
+	}
+	if again := d.send(in); again.StatusCode < 400 || again.StatusCode >= 500 {
+		t.Errorf("the link was used twice: %d", again.StatusCode)
+	}
+}
+
 // Somebody logs in by name and password, sees where else they are logged in, changes the password, logs out.
 func TestLogInAndOut(t *testing.T) {
 	d := open(t)

@@ -32,6 +32,17 @@ type (
 		Body     exchange.DraftDocument
 	}
 
+	rescuesIn struct {
+		DraftID
+		Job string `path:"job" maxLength:"200" doc:"A late job of the draft."`
+	}
+
+	rescuesOut struct {
+		Body struct {
+			Items []exchange.PlanRescue `json:"items" doc:"Ways to bring it in on time, all else as it is; empty when it is not late."`
+		}
+	}
+
 	arrangeIn struct {
 		DraftID
 		Body struct {
@@ -51,6 +62,7 @@ func (a *API) plans() {
 		func(ctx context.Context, in *DraftID) (*draftOut, error) {
 			return a.draft(ctx)(a.desk.Draft(ctx, in.ID))
 		})
+	register(a, call{id: "rescue-job", method: http.MethodGet, path: "/plans/{id}/jobs/{job}/rescues", tag: "plans", says: "What would bring a late job of a draft in on time", need: access.See}, a.rescues)
 	register(a, call{id: "move-in-plan", method: http.MethodPost, path: "/plans/{id}/moves", tag: "plans", says: "A new draft of another, with one job moved", need: access.Arrange, status: http.StatusCreated},
 		func(ctx context.Context, in *arrangeIn) (*draftOut, error) {
 			return a.draft(ctx)(a.desk.Arrange(ctx, in.ID, in.Body.Job, in.Body.Folder, in.Body.Place))
@@ -79,6 +91,19 @@ func (a *API) listPlans(ctx context.Context, in *listIn) (*draftsOut, error) {
 	if more {
 		out.Body.Next = nextPage("/plans", in.Paging, part[len(part)-1].ID, nil)
 		out.Link = link(out.Body.Next)
+	}
+	return out, nil
+}
+
+func (a *API) rescues(ctx context.Context, in *rescuesIn) (*rescuesOut, error) {
+	list, err := a.desk.Rescues(ctx, in.ID, in.Job)
+	if err != nil {
+		return nil, err
+	}
+	out := &rescuesOut{}
+	out.Body.Items = make([]exchange.PlanRescue, len(list))
+	for i, r := range list {
+		out.Body.Items[i] = exchange.PlanRescueOf(r)
 	}
 	return out, nil
 }

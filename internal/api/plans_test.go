@@ -4,6 +4,7 @@ import (
 	"bufio"
 	"encoding/json"
 	"net/http"
+	"slices"
 	"strings"
 	"testing"
 
@@ -77,6 +78,37 @@ func TestMoveAndAccept(t *testing.T) {
 	lead("given/moves", map[string]any{"job": "21o1", "folder": "birch", "place": 1}).want(t, http.StatusNotFound)
 	lead("given/moves", map[string]any{"job": last, "folder": "birch", "place": 400}).wantProblem(t, http.StatusUnprocessableEntity, "order-place")
 	lead("nothing/accept", nil).wantProblem(t, http.StatusNotFound, "no-draft")
+}
+
+// A late job of the order given is told what would help, as the plan itself tells; one that is in time needs nothing.
+func TestRescues(t *testing.T) {
+	d := open(t)
+	type late struct {
+		Job string `json:"job"`
+	}
+	plan := read[struct {
+		Plan struct {
+			Late []late `json:"late_jobs"`
+		} `json:"plan"`
+	}](t, d.get("/plans/given").want(t, http.StatusOK)).Plan
+	if len(plan.Late) == 0 {
+		t.Fatal("the demo's order given has no late job")
+	}
+	type ways struct {
+		Items []map[string]any `json:"items"`
+	}
+	if got := read[ways](t, d.get("/plans/given/jobs/"+plan.Late[0].Job+"/rescues").want(t, http.StatusOK)); len(got.Items) == 0 {
+		t.Errorf("nothing is said of %s", plan.Late[0].Job)
+	}
+	given := read[draft](t, d.get("/plans/given"))
+	first := given.lane("birch")[0]
+	if slices.Contains(plan.Late, late{first}) {
+		t.Fatalf("%s is late", first)
+	}
+	if got := read[ways](t, d.get("/plans/given/jobs/"+first+"/rescues").want(t, http.StatusOK)); len(got.Items) != 0 {
+		t.Errorf("%s is in time, and yet: %v", first, got.Items)
+	}
+	d.get("/plans/given/jobs/21o1/rescues").wantProblem(t, http.StatusNotFound, "unknown-name")
 }
 
 func TestDraftsInPages(t *testing.T) {

@@ -30,6 +30,7 @@ func TestPrintsAndPictures(t *testing.T) {
 		"/sets/W-04/drawing.svg":                                            "set-W-04.svg",
 		"/sets/W-07/bench.pdf?job=2101":                                     "bench-W-07.pdf",
 		"/plans/given/cards.pdf?lang=es":                                    "cards-2026-03-02.pdf",
+		"/plans/given/bench.pdf":                                            "bench-2026-03-02.pdf",
 		"/plans/given/day.svg":                                              "day-given.svg",
 		"/plans/given/day.svg?day=2&lang=de":                                "day-given.svg",
 	} {

@@ -43,6 +43,7 @@ func (a *API) records() {
 	register(a, call{id: "list-records", method: http.MethodGet, path: "/records", tag: "records", says: "List what the floor recorded, the newest start first", need: access.See, answers: "RecordPage"}, a.listRecords)
 	register(a, call{id: "add-record", method: http.MethodPost, path: "/records", tag: "records", says: "Record a make-ready and a run", need: access.Record, body: "Record", answers: "Record", status: http.StatusCreated}, a.addRecord)
 	register(a, call{id: "get-record", method: http.MethodGet, path: "/records/{id}", tag: "records", says: "Read a record", need: access.See, answers: "Record"}, a.getRecord)
+	register(a, call{id: "record-past", method: http.MethodGet, path: "/records/{id}/past", tag: "records", says: "Every version of a record, the newest first", need: access.See, answers: "RecordPage"}, a.recordPast)
 	register(a, call{id: "put-record", method: http.MethodPut, path: "/records/{id}", tag: "records", says: "Correct or complete a record", need: access.Record, body: "Record", answers: "Record"}, a.putRecord)
 }
 
@@ -119,6 +120,18 @@ func (a *API) getRecord(ctx context.Context, in *getRecordIn) (*valueOut, error)
 		out.Status, out.Body = http.StatusNotModified, nil
 	}
 	return out, nil
+}
+
+func (a *API) recordPast(ctx context.Context, in *RecordID) (*listOut, error) {
+	s, err := a.desk.Shop(ctx)
+	if err != nil {
+		return nil, err
+	}
+	list, err := a.desk.RecordPast(ctx, in.ID)
+	if err != nil {
+		return nil, err
+	}
+	return pageOfDocuments(list, "", func(r ledger.Record) json.RawMessage { return exchange.Records().Write(r, s) })
 }
 
 func (a *API) putRecord(ctx context.Context, in *putRecordIn) (*valueOut, error) {

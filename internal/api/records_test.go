@@ -39,6 +39,11 @@ func TestRecords(t *testing.T) {
 	op(http.MethodPut, at, record, map[string]string{"If-Match": tag}).wantProblem(t, http.StatusPreconditionFailed, "changed-meanwhile")
 	d.send(ask{method: http.MethodGet, path: at, as: access.Viewer, head: map[string]string{"If-None-Match": put.Header.Get("ETag")}}).want(t, http.StatusNotModified)
 
+	past := read[recordList](t, d.get(at+"/past").want(t, http.StatusOK))
+	if len(past.Items) != 2 || past.Items[0]["sheets"] != 13000.0 || past.Items[1]["sheets"] != nil {
+		t.Errorf("its past is %v", past.Items)
+	}
+
 	first := read[recordList](t, d.get("/records?limit=2&job=2095").want(t, http.StatusOK))
 	second := read[recordList](t, d.get(strings.TrimPrefix(first.Next, api.Prefix)).want(t, http.StatusOK))
 	if len(first.Items) != 2 || len(second.Items) != 2 || !strings.Contains(second.Next, "job=2095") || first.Items[0]["start"] != "2026-03-05T08:00:00+01:00" || second.Items[0]["start"] != "2026-03-03T08:00:00+01:00" {

@@ -37,7 +37,7 @@ func TestRouteByRole(t *testing.T) {
 // holdRole sends an operation as somebody.
 func holdRole(t *testing.T, d *door, o route, least, r access.Role) {
 	t.Helper()
-	a := ask{method: o.method, path: strings.NewReplacer("{name}", "no-such", "{id}", "no-such", "{revision}", "999999").Replace(o.path), as: r}
+	a := ask{method: o.method, path: strings.NewReplacer("{name}", "no-such", "{id}", "no-such", "{job}", "no-such", "{revision}", "999999").Replace(o.path), as: r}
 	if o.method != http.MethodGet && o.method != http.MethodDelete {
 		a.body = "{}"
 	}

@@ -51,6 +51,7 @@ type (
 			Seconds    float64 `json:"seconds,omitempty" exclusiveMinimum:"0" maximum:"600" doc:"How long to search."`
 			Iterations int     `json:"iterations,omitempty" minimum:"1" maximum:"1000000000" doc:"Look at so many orders instead: the same plan on every machine."`
 			Seed       uint64  `json:"seed,omitempty" default:"1" doc:"Where the search begins; another seed may find another plan."`
+			Percentile int     `json:"percentile,omitempty" minimum:"50" maximum:"99" doc:"Search with minutes that suffice in so many of 100 cases; without it with those in the middle."`
 			Stable     *struct {
 				Until    time.Time `json:"until" doc:"What is made ready before then is near."`
 				PriceMin float64   `json:"price_min" minimum:"0" maximum:"100000" doc:"What a near job has to save to be moved, in minutes of the plan's cost."`
@@ -91,7 +92,7 @@ func (a *API) begin(ctx context.Context, in *beginIn) (*searchOut, error) {
 	if b.Seconds > 0 && b.Iterations > 0 {
 		return nil, fault.Fault{Kind: fault.Input, Code: desk.CodeSearchTime, Field: "iterations", Wrong: "both seconds and iterations", Right: "one of the two"}
 	}
-	ask := desk.SearchAsk{From: b.From, Time: time.Duration(b.Seconds * float64(time.Second)), Iterations: b.Iterations, Options: plan.Options{Seed: b.Seed}}
+	ask := desk.SearchAsk{From: b.From, Time: time.Duration(b.Seconds * float64(time.Second)), Iterations: b.Iterations, Options: plan.Options{Seed: b.Seed, Percentile: b.Percentile}}
 	if b.Stable != nil {
 		ask.Options.Stable = plan.Stable{Until: b.Stable.Until, Price: time.Duration(b.Stable.PriceMin * float64(time.Minute))}
 	}

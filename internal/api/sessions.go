@@ -27,8 +27,9 @@ type Session struct {
 type (
 	logInIn struct {
 		Body struct {
-			Name     string `json:"name" maxLength:"1000"`
+			Name     string `json:"name,omitempty" maxLength:"1000" doc:"May be left out with a secret, unless it is the first one, which makes the first account."`
 			Password string `json:"password" maxLength:"1000"`
+			Secret   string `json:"secret,omitempty" maxLength:"1000" doc:"Of an invitation: the password is then the one chosen from now on."`
 		}
 	}
 
@@ -48,10 +49,13 @@ type (
 )
 
 func (a *API) sessions() {
-	register(a, call{id: "log-in", method: http.MethodPost, path: "/session", tag: "people", says: "Log in: the answer sets a cookie"},
+	register(a, call{id: "log-in", method: http.MethodPost, path: "/session", tag: "people", says: "Log in, by a password or by an invitation: the answer sets a cookie"},
 		func(ctx context.Context, in *logInIn) (*struct{}, error) {
 			if err := inPerson(ctx); err != nil {
 				return nil, err
+			}
+			if in.Body.Secret != "" {
+				return nil, a.gate.Welcome(writerOf(ctx), requestOf(ctx), in.Body.Secret, in.Body.Name, in.Body.Password)
 			}
 			return nil, a.gate.LogIn(writerOf(ctx), requestOf(ctx), in.Body.Name, in.Body.Password)
 		})
