@@ -15,6 +15,7 @@ import (
 	"log/slog"
 	"net/http"
 	"net/netip"
+	"strings"
 	"sync"
 	"time"
 
@@ -80,7 +81,7 @@ type Gate struct {
 // New makes a gate.
 func New(c Config) (*Gate, error) {
 	g := &Gate{
-		desk: c.Desk, store: c.Sessions, keys: c.Keys, log: c.Log, now: c.Now, address: c.Address, secure: c.Secure,
+		desk: c.Desk, store: c.Sessions, keys: c.Keys, log: c.Log, now: c.Now, address: strings.TrimSuffix(c.Address, "/"), secure: c.Secure,
 		proxies: c.Proxies, limits: newLimits(c.Limits), origins: http.NewCrossOriginProtection(), trouble: plainTrouble, arrives: arrives,
 	}
 	if g.log == nil {
@@ -107,6 +108,9 @@ func New(c Config) (*Gate, error) {
 	g.Background(g.tidy)
 	return g, nil
 }
+
+// Address is where people reach the app, without a slash at its end: what links and QR codes on paper begin with.
+func (g *Gate) Address() string { return g.address }
 
 // ShowTrouble says how people are told what a gate refused: in a page, instead of in one line of text.
 func (g *Gate) ShowTrouble(show func(w http.ResponseWriter, r *http.Request, err error)) {

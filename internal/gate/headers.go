@@ -14,7 +14,7 @@ func (g *Gate) safe(w http.ResponseWriter) {
 	h := w.Header()
 	h.Set("Content-Security-Policy", policy)
 	h.Set("X-Content-Type-Options", "nosniff")
-	h.Set("Referrer-Policy", "same-origin")
+	h.Set("Referrer-Policy", "same-origin")                                                                             // stricter, browsers would send forms with the origin "null", which is refused
 	h.Set("Permissions-Policy", "camera=(self), geolocation=(), microphone=(), payment=(), usb=(), browsing-topics=()") // a camera reads the codes of labels
 	h.Set("Cross-Origin-Opener-Policy", "same-origin")
 	h.Set("Cross-Origin-Resource-Policy", "same-origin")

@@ -220,18 +220,43 @@ func TestNotReadyWithoutStore(t *testing.T) {
 	}
 }
 
-func TestFirstLinkUntilSomebodyCanLogIn(t *testing.T) {
-	h := run(t, Config{Shop: filepath.Join(t.TempDir(), "shop.db"), Address: "https://folding.example/"})
+// The first admin comes by the link, in a browser that tells only where a form was sent from, as those do that come without TLS.
+func TestTheFirstAdminComesIn(t *testing.T) {
+	h := run(t, Config{Shop: filepath.Join(t.TempDir(), "shop.db")})
 	link, err := h.FirstLink(t.Context())
+	if err != nil || !strings.HasPrefix(link, h.Address()+"/welcome?secret=") {
+		t.Fatalf("the link is %q, %v", link, err)
+	}
+	jar, err := cookiejar.New(nil)
 	if err != nil {
 		t.Fatal(err)
 	}
-	u, err := url.Parse(link)
-	if err != nil || !strings.HasPrefix(link, "https://folding.example/welcome?secret=") {
-		t.Fatalf("the link is %q", link)
-	}
-	if _, err := h.desk.ChoosePassword(t.Context(), u.Query().Get("secret"), "ada", "seven folded sheets"); err != nil {
+	client := &http.Client{Jar: jar}
+	w, err := client.Get(link)
+	if err != nil {
 		t.Fatal(err)
+	}
+	w.Body.Close()
+	if w.StatusCode != http.StatusOK || w.Header.Get("Referrer-Policy") != "same-origin" {
+		t.Errorf("the page of the link: %s, referrer %q", w.Status, w.Header.Get("Referrer-Policy"))
+	}
+	u, err := url.Parse(link)
+	if err != nil {
+		t.Fatal(err)
+	}
+	form := url.Values{"secret": {u.Query().Get("secret")}, "name": {"Ada"}, "password": {"seven folded sheets"}, "again": {"seven folded sheets"}}
+	r, err := http.NewRequestWithContext(t.Context(), http.MethodPost, h.Address()+"/welcome", strings.NewReader(form.Encode()))
+	if err != nil {
+		t.Fatal(err)
+	}
+	r.Header.Set("Content-Type", "application/x-www-form-urlencoded")
+	r.Header.Set("Origin", h.Address())
+	if w, err = client.Do(r); err != nil {
+		t.Fatal(err)
+	}
+	w.Body.Close()
+	if status, text := get(t, client, h.Address()+"/api/v1/me"); status != http.StatusOK || !strings.Contains(text, `"admin"`) {
+		t.Errorf("the first admin is %d %s (%s)", status, text, w.Status)
 	}
 	if link, err := h.FirstLink(t.Context()); link != "" || err != nil {
 		t.Errorf("now the link is %q, %v", link, err)

@@ -86,7 +86,6 @@ func (p *pages) showWelcome(w http.ResponseWriter, r *http.Request, b welcomeBod
 	if b.First() {
 		title = words.T("The first account")
 	}
-	w.Header().Set("Referrer-Policy", "no-referrer") // the address holds the secret
 	return p.show(w, r, page{name: "welcome", title: title, body: b, bare: true, status: status})
 }
 
