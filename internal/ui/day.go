@@ -2,6 +2,7 @@ package ui
 
 import (
 	"cmp"
+	"math"
 	"net/http"
 	"net/url"
 	"regexp"
@@ -18,13 +19,13 @@ import (
 
 func (p *pages) dayRoutes() []route {
 	return slices.Concat([]route{
-		{pattern: "GET /day", serve: p.day, deed: access.See, call: "get-draft"},
-		{pattern: "GET /day/drafts/{draft}", serve: p.day, deed: access.See, call: "get-draft"},
-		{pattern: "GET /day/drafts/{draft}/jobs/{job}", serve: p.dayJob, deed: access.See, call: "get-draft"},
-		{pattern: "GET /day/drafts/{draft}/jobs/{job}/rescues", serve: p.dayRescues, deed: access.See, call: "list-rescues"},
-		{pattern: "POST /day/drafts/{draft}/move", serve: p.dayMove, deed: access.Arrange, call: "arrange-draft"},
-		{pattern: "POST /day/drafts/{draft}/accept", serve: p.dayAccept, deed: access.Arrange, call: "accept-draft"},
-		{pattern: "GET /day/drafts", serve: p.dayDrafts, deed: access.See, call: "list-drafts"},
+		{pattern: "GET /day", serve: p.day, deed: access.See, call: "get-plan"},
+		{pattern: "GET /day/drafts/{draft}", serve: p.day, deed: access.See, call: "get-plan"},
+		{pattern: "GET /day/drafts/{draft}/jobs/{job}", serve: p.dayJob, deed: access.See, call: "get-plan"},
+		{pattern: "GET /day/drafts/{draft}/jobs/{job}/rescues", serve: p.dayRescues, deed: access.See, call: "rescue-job"},
+		{pattern: "POST /day/drafts/{draft}/move", serve: p.dayMove, deed: access.Arrange, call: "move-in-plan"},
+		{pattern: "POST /day/drafts/{draft}/accept", serve: p.dayAccept, deed: access.Arrange, call: "accept-plan"},
+		{pattern: "GET /day/drafts", serve: p.dayDrafts, deed: access.See, call: "list-plans"},
 	}, p.dayFloorRoutes(), p.daySearchRoutes(), p.dayPrintRoutes())
 }
 
@@ -77,6 +78,9 @@ func (p *pages) day(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
+	if partial(r) && r.Header.Get("HX-History-Restore-Request") == "" { // a step back or forth, in place
+		return p.part(w, r, "day", "day-live", b)
+	}
 	return p.showDay(w, r, b, http.StatusOK)
 }
 
@@ -112,11 +116,11 @@ func (p *pages) dayOf(r *http.Request, d *desk.Draft) (*dayBody, error) {
 	}
 	b.Figures = figuresOf(d.Plan, before, b.Given())
 	if d.How == "move" {
-		was := d.Plan.Given.Figures
+		was := &d.Plan.Given
 		if before != nil {
-			was = before.Figures
+			was = &before.Day
 		}
-		said := stepSaid(was, d.Plan.Figures)
+		said := stepSaid(was, &d.Plan.Day)
 		b.Said = &said
 	}
 	b.steps(r)
@@ -174,6 +178,7 @@ type dayJobBody struct {
 	HoldAt   int // the place at which it can be held; 0 = at none
 	Stations []words.Text
 	JobPage  string
+	Chance   *int // on how many days of 100 the job is on time; nil when it has no due time
 	Here     bool // in a dialog on the page of the day
 }
 
@@ -206,11 +211,32 @@ func (p *pages) dayJobBody(r *http.Request) (*dayJobBody, error) {
 			b.Stations = append(b.Stations, stationWords(st))
 		}
 		b.HoldAt = b.holdAt()
+		if err := p.chanceOf(r, b); err != nil {
+			return nil, err
+		}
 	}
 	if p.has("GET /jobs/{job}") {
 		b.JobPage = "/jobs/" + url.PathEscape(b.Job)
 	}
 	return b, nil
+}
+
+// chanceOf fills in how likely the job is on time.
+func (p *pages) chanceOf(r *http.Request, b *dayJobBody) error {
+	if b.Task.Due.IsZero() {
+		return nil
+	}
+	all, err := p.desk.Chances(r.Context(), b.Draft.ID)
+	if err != nil || all == nil {
+		return err
+	}
+	for _, c := range all.Jobs {
+		if c.Job == b.Job {
+			days := int(math.Round(100 * c.OnTime))
+			b.Chance = &days
+		}
+	}
+	return nil
 }
 
 // find finds the job among the tasks, else among those without a place.

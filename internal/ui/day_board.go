@@ -47,6 +47,9 @@ type dayTask struct {
 	Filtered bool // the filter leaves it out
 }
 
+// LateInFull is the lateness in full minutes, which is as much as there is room for; more than nothing stays that.
+func (t *dayTask) LateInFull() time.Duration { return max(time.Minute, t.Late.Round(time.Minute)) }
+
 // dayBar is a piece of make-ready or run, between two breaks; the places count from where the task begins.
 type dayBar struct {
 	axisSpan

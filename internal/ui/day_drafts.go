@@ -40,8 +40,8 @@ func (p *pages) dayDrafts(w http.ResponseWriter, r *http.Request) error {
 		if err != nil {
 			continue // such as when a job has started elsewhere meanwhile
 		}
-		all := differences(given.Plan.Figures, is.Plan.Figures)
-		lines[i].Is, lines[i].Late, lines[i].Ready, lines[i].Cost = is, all[0], all[3], all[6]
+		all := differences(&given.Plan.Day, &is.Plan.Day)
+		lines[i].Is, lines[i].Late, lines[i].Ready, lines[i].Cost = is, all[1], all[4], all[7]
 	}
 	body := struct {
 		Given *desk.Draft

@@ -28,14 +28,18 @@ type figureCell struct {
 	Worse  bool
 }
 
-// measures are the figures of a day, as numbers of what they count.
-func measures(f plan.Figures) []time.Duration {
-	return []time.Duration{time.Duration(f.LateJobs), f.LatePlain, f.Late, f.Makeready, f.Waiting, f.Bench, f.Cost}
+// measures are the figures of a day, as numbers of what they count: jobs first, then times.
+func measures(d *plan.Day) []time.Duration {
+	f := d.Figures
+	return []time.Duration{time.Duration(len(d.Unplaced)), time.Duration(f.LateJobs), f.LatePlain, f.Late, f.Makeready, f.Waiting, f.Bench, f.Cost}
 }
+
+// counted is how many of the measures count jobs.
+const counted = 2
 
 func measureHeads() []words.Text {
 	return []words.Text{
-		words.T("late jobs"), words.T("late"), words.T("late, by docket weight"), words.T("make-ready"), words.T("waiting"), words.T("bench"), words.T("cost"),
+		words.T("without a place"), words.T("late jobs"), words.T("late"), words.T("late, by docket weight"), words.T("make-ready"), words.T("waiting"), words.T("bench"), words.T("cost"),
 	}
 }
 
@@ -43,23 +47,23 @@ func measureHeads() []words.Text {
 func figuresOf(is *plan.Plan, before *plan.Plan, given bool) dayFigures {
 	out := dayFigures{Heads: measureHeads()}
 	if given {
-		out.Rows = []figureRow{{Name: words.T("order given"), Cells: plainCells(is.Figures), Main: true}}
+		out.Rows = []figureRow{{Name: words.T("order given"), Cells: plainCells(&is.Day), Main: true}}
 		return out
 	}
-	out.Rows = append(out.Rows, figureRow{Name: words.T("this draft"), Cells: plainCells(is.Figures), Main: true})
+	out.Rows = append(out.Rows, figureRow{Name: words.T("this draft"), Cells: plainCells(&is.Day), Main: true})
 	if before != nil {
-		out.Rows = append(out.Rows, figureRow{Name: words.T("against the draft before"), Cells: differences(before.Figures, is.Figures)})
+		out.Rows = append(out.Rows, figureRow{Name: words.T("against the draft before"), Cells: differences(&before.Day, &is.Day)})
 	}
-	out.Rows = append(out.Rows, figureRow{Name: words.T("against the order given"), Cells: differences(is.Given.Figures, is.Figures)})
+	out.Rows = append(out.Rows, figureRow{Name: words.T("against the order given"), Cells: differences(&is.Given, &is.Day)})
 	return out
 }
 
-func plainCells(f plan.Figures) []figureCell {
+func plainCells(d *plan.Day) []figureCell {
 	var cells []figureCell
-	for i, m := range measures(f) {
+	for i, m := range measures(d) {
 		text := words.T("%s", m.Round(time.Minute))
-		if i == 0 {
-			text = words.Plain(strconv.Itoa(f.LateJobs))
+		if i < counted {
+			text = words.Plain(strconv.Itoa(int(m)))
 		}
 		cells = append(cells, figureCell{Text: text})
 	}
@@ -67,11 +71,11 @@ func plainCells(f plan.Figures) []figureCell {
 }
 
 // differences tells by how much each figure is more or less now.
-func differences(was, is plan.Figures) []figureCell {
+func differences(was, is *plan.Day) []figureCell {
 	before, now := measures(was), measures(is)
 	cells := make([]figureCell, len(now))
 	for i := range now {
-		cells[i] = difference(now[i]-before[i], i == 0)
+		cells[i] = difference(now[i]-before[i], i < counted)
 	}
 	return cells
 }
@@ -84,15 +88,12 @@ func difference(d time.Duration, count bool) figureCell {
 	}
 	var text words.Text
 	switch {
+	case d == 0, !count && size < leastTold:
+		return figureCell{Text: words.T("the same")}
 	case count:
 		text = words.Plain(sign + strconv.Itoa(int(size)))
-	case size < leastTold:
-		return figureCell{Text: words.T("the same")}
 	default:
 		text = words.T("%s%s", sign, size.Round(time.Second))
-	}
-	if d == 0 {
-		return figureCell{Text: words.T("the same")}
 	}
 	return figureCell{Text: text, Better: d < 0, Worse: d > 0}
 }
@@ -101,7 +102,7 @@ func difference(d time.Duration, count bool) figureCell {
 const leastTold = 3 * time.Second
 
 // stepSaid tells in a sentence what a move did to the draft before it: for those who hear the page.
-func stepSaid(before, is plan.Figures) words.Text {
+func stepSaid(before, is *plan.Day) words.Text {
 	heads := measureHeads()
 	var said words.Joined
 	for i, c := range differences(before, is) {

@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"cmp"
 	"errors"
 	"net/http"
 	"net/url"
@@ -89,9 +90,9 @@ func (p *pages) dayMove(w http.ResponseWriter, r *http.Request) error {
 	return p.part(w, r, "day", "day-live", b)
 }
 
-// spotAsked is the spot that a form sends, as one value or as folder and job behind.
+// spotAsked is the spot that a form sends: a step beside where the job is, one of the list, or folder and job behind.
 func spotAsked(r *http.Request) (folder, before string, err error) {
-	if s := r.FormValue("spot"); s != "" {
+	if s := cmp.Or(r.FormValue("step"), r.FormValue("spot")); s != "" {
 		v, err := url.ParseQuery(s)
 		if err != nil {
 			return "", "", fault.Fault{Kind: fault.Input, Code: CodeForm, Field: "spot", Wrong: "is no place in the order", Right: "choose one from the list"}

@@ -11,14 +11,15 @@ import (
 	"foldwright/internal/desk"
 	"foldwright/internal/draw"
 	"foldwright/internal/fault"
+	"foldwright/internal/press"
 	"foldwright/internal/words"
 )
 
 func (p *pages) dayPrintRoutes() []route {
 	return []route{
-		{pattern: "GET /day/drafts/{draft}/cards.pdf", serve: p.dayCards, deed: access.See, call: "print-draft-cards"},
-		{pattern: "GET /day/drafts/{draft}/day.pdf", serve: p.dayPDF, deed: access.See, call: "draw-draft"},
-		{pattern: "GET /day/drafts/{draft}/picture", serve: p.dayPicture, deed: access.See, call: "draw-draft"},
+		{pattern: "GET /day/drafts/{draft}/cards.pdf", serve: p.dayCards, deed: access.See, call: "plan-cards"},
+		{pattern: "GET /day/drafts/{draft}/day.pdf", serve: p.dayPDF, deed: access.See, call: "plan-day-drawing"},
+		{pattern: "GET /day/drafts/{draft}/picture", serve: p.dayPicture, deed: access.See, call: "plan-day-drawing"},
 	}
 }
 
@@ -42,17 +43,9 @@ func (p *pages) dayCards(w http.ResponseWriter, r *http.Request) error {
 	if r.FormValue("paper") == "Letter" {
 		paper = draw.Letter
 	}
-	var all []*draw.Picture
-	for _, of := range cards {
-		card := &draw.Card{
-			Shop: of.Shop, Job: of.Job, Folded: of.Folded, Folder: of.Folder, Task: of.Task, Planned: of.Planned, Places: of.Places,
-			Address: originOf(r) + "/floor/jobs/" + url.PathEscape(of.Job.Name),
-		}
-		sheets, err := card.Pages(paper, say)
-		if err != nil {
-			return err
-		}
-		all = append(all, sheets...)
+	all, err := press.Cards(cards, press.Address(originOf(r)), paper, say)
+	if err != nil {
+		return err
 	}
 	return sendPDF(w, "cards", words.T("Set-up cards: %s", d.Plan.Shop), d.Plan.From, say, all)
 }

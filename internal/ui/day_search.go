@@ -2,6 +2,7 @@ package ui
 
 import (
 	"bytes"
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -21,9 +22,9 @@ import (
 
 func (p *pages) daySearchRoutes() []route {
 	return []route{
-		{pattern: "POST /day/drafts/{draft}/search", serve: p.daySearch, deed: access.Arrange, call: "start-search"},
+		{pattern: "POST /day/drafts/{draft}/search", serve: p.daySearch, deed: access.Arrange, call: "begin-search"},
 		{pattern: "GET /day/searches/{search}", serve: p.daySearchPage, deed: access.See, call: "get-search"},
-		{pattern: "GET /day/searches/{search}/events", serve: p.daySearchEvents, deed: access.See, call: "watch-search"},
+		{pattern: "GET /day/searches/{search}/events", serve: p.daySearchEvents, deed: access.See, call: "search-events"},
 		{pattern: "POST /day/searches/{search}/cancel", serve: p.dayCancelSearch, deed: access.Arrange, call: "cancel-search"},
 	}
 }
@@ -112,6 +113,9 @@ func (p *pages) daySearch(w http.ResponseWriter, r *http.Request) error {
 	ask := desk.SearchAsk{From: draftID(r), Time: time.Duration(seconds) * time.Second, Options: plan.Options{Seed: 1}}
 	if ask.Options.Stable, err = p.keepAsked(r); err != nil {
 		return err
+	}
+	if ask.Options.Percentile, err = strconv.Atoi(cmp.Or(r.FormValue("safe"), "0")); err != nil {
+		return fault.Fault{Kind: fault.Input, Code: CodeForm, Field: "safe", Wrong: "is no number", Right: "choose one from the list"}
 	}
 	s, err := p.desk.Search(r.Context(), ask)
 	if err != nil {

@@ -56,6 +56,15 @@ var uiDay = []entry{
 		"… unless moving a job saves at least, min", "… außer das Verschieben eines Auftrags spart mindestens, min",
 		"… salvo que mover un trabajo ahorre al menos, min", "… sauf si déplacer un travail économise au moins, min",
 	},
+	{"Count with minutes that suffice", "Mit Minuten rechnen, die reichen", "Contar con minutos que bastan", "Compter avec des minutes qui suffisent"},
+	{"on most days, as the standards say", "meistens, wie die Richtwerte sagen", "la mayoría de los días, según los estándares", "la plupart des jours, selon les standards"},
+	{"on 8 days of 10", "an 8 von 10 Tagen", "8 de cada 10 días", "8 jours sur 10"},
+	{"on 19 days of 20", "an 19 von 20 Tagen", "19 de cada 20 días", "19 jours sur 20"},
+	{"likely", "Aussicht", "probable", "probable"},
+	{
+		"on time on %d days of 100, when minutes scatter as usual", "rechtzeitig an %d von 100 Tagen, wenn die Minuten wie gewohnt streuen",
+		"a tiempo %d días de cada 100, si los minutos varían como suelen", "à temps %d jours sur 100, quand les minutes varient comme d'habitude",
+	},
 	{"Search", "Suchen", "Buscar", "Chercher"},
 	{"Searches", "Suchen nach einer besseren Folge", "Búsquedas", "Recherches"},
 	{"%s searches for a better order", "%s sucht eine bessere Folge", "%s busca un orden mejor", "%s cherche un meilleur ordre"},
@@ -72,6 +81,7 @@ var uiDay = []entry{
 	{"Look again", "Noch einmal nachsehen", "Mirar otra vez", "Regarder de nouveau"},
 
 	{"What the order comes to", "Was die Folge ergibt", "Lo que resulta del orden", "Ce que donne l'ordre"},
+	{"without a place", "ohne Platz", "sin puesto", "sans place"},
 	{"late jobs", "späte Aufträge", "trabajos con retraso", "travaux en retard"},
 	{"this draft", "dieser Entwurf", "este borrador", "ce projet"},
 	{"against the draft before", "gegen den Entwurf davor", "frente al borrador anterior", "par rapport au projet précédent"},

@@ -27,34 +27,37 @@ const dayBoard = (() => {
     });
   };
 
-  const width = () => Number(kept("hour", 80));
+  const width = () => Number(kept("hour", 0)) || Math.min(160, Math.max(80, fitting()));
+  const fitting = () => { // how wide an hour is when all of them are seen at once
+    const b = board(), [m, g] = pair(b.dataset.end);
+    return (b.clientWidth - (b.querySelector(".corner")?.offsetWidth || 0) - g * strip - 16) / m * 60;
+  };
   const zoom = (px, around) => {
     const b = board();
     if (!b) return;
     const labels = b.querySelector(".corner")?.offsetWidth || 0;
     const middle = around ?? (b.clientWidth - labels) / 2;
-    const before = px / (Number(b.style.getPropertyValue("--minute").replace("px", "")) * 60 || px);
+    const before = px / (hour() || px);
     b.style.setProperty("--minute", px / 60 + "px");
     b.style.setProperty("--strip", strip + "px");
     b.classList.toggle("narrow-hours", px < 54);
     b.classList.toggle("very-narrow-hours", px < 24);
     b.scrollLeft = (b.scrollLeft + middle) * before - middle;
-    keep("hour", px);
   };
   const fit = () => {
-    const b = board(), [m, g] = pair(b.dataset.end);
-    const room = b.clientWidth - b.querySelector(".corner").offsetWidth - g * strip - 8;
-    zoom(Math.max(8, room / m * 60));
-    b.scrollLeft = 0;
+    zoom(Math.max(8, fitting()));
+    board().scrollLeft = 0;
   };
   const step = (by) => {
-    const now = width();
-    if (by > 0) zoom(widths.find((w) => w > now + 1) ?? widths.at(-1));
-    else zoom(widths.findLast((w) => w < now - 1) ?? widths[0]);
+    const now = hour();
+    const to = by > 0 ? widths.find((w) => w > now + 1) ?? widths.at(-1) : widths.findLast((w) => w < now - 1) ?? widths[0];
+    zoom(to);
+    keep("hour", to);
   };
+  const hour = () => parseFloat(board().style.getPropertyValue("--minute")) * 60;
   const left = (at) => {
     const [m, g] = pair(at);
-    return m * width() / 60 + g * strip;
+    return m * hour() / 60 + g * strip;
   };
 
   const view = (to) => {

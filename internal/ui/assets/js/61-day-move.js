@@ -142,14 +142,17 @@
   document.addEventListener("htmx:after:swap", (e) => {
     const live = e.detail?.ctx?.target?.id === "day-live" || e.target.id === "day-live";
     refused();
-    if (!live || !last) return;
+    if (!live) return;
     document.getElementById("day-job")?.close();
     const b = dayBoard.board(), row = byName(last), said = document.querySelector("#day [data-said]");
     last = "";
     if (b) b.scrollLeft = scroll[0];
     scrollTo(0, scroll[1]);
     if (said) document.getElementById("day-status").textContent = said.textContent;
-    if (!row) return;
+    if (!row) {
+      document.querySelector("#day [data-day-step]")?.focus({ preventScroll: true });
+      return;
+    }
     row.classList.add("moved");
     row.querySelector("th a").focus({ preventScroll: true });
   });
