@@ -52,7 +52,8 @@ func (p *pages) admin(w http.ResponseWriter, r *http.Request) error {
 // shopPart is a kind of thing that the shop is made of, with where each is edited.
 type shopPart struct {
 	Kind   ledger.Kind
-	Name   words.Text
+	Name   words.Text // of one
+	Many   words.Text
 	Things []shopThing
 	Alone  bool
 	New    string
@@ -63,6 +64,23 @@ type shopThing struct{ Name, Edit string }
 // adminKinds are what an admin edits that has no page of its own.
 var adminKinds = []ledger.Kind{ledger.OfShop, ledger.OfStandards, ledger.OfWeights, ledger.OfHouse, ledger.OfCalendar, ledger.OfClass, ledger.OfPerson, ledger.OfStock, ledger.OfTool}
 
+// manyNames is what several things of a kind are called; of what a shop has one of, that.
+func manyNames(k ledger.Kind) words.Text {
+	switch k {
+	case ledger.OfCalendar:
+		return words.T("Calendars")
+	case ledger.OfClass:
+		return words.T("Classes of shafts")
+	case ledger.OfPerson:
+		return words.T("People at the bench")
+	case ledger.OfStock:
+		return words.T("Stocks of paper")
+	case ledger.OfTool:
+		return words.T("Tools")
+	}
+	return kindNames[k]
+}
+
 // adminShop lists the parts of the shop that are edited rarely.
 func (p *pages) adminShop(w http.ResponseWriter, r *http.Request) error {
 	now, err := p.desk.Snapshot(r.Context())
@@ -71,7 +89,7 @@ func (p *pages) adminShop(w http.ResponseWriter, r *http.Request) error {
 	}
 	var parts []shopPart
 	for _, k := range adminKinds {
-		part := shopPart{Kind: k, Name: kindNames[k], Alone: k.Alone(), New: "/new/" + string(k) + "?back=/admin/shop"}
+		part := shopPart{Kind: k, Name: kindNames[k], Many: manyNames(k), Alone: k.Alone(), New: "/new/" + string(k) + "?back=/admin/shop"}
 		for _, t := range now.Tags(k) {
 			part.Things = append(part.Things, shopThing{t.Name, editURL(k, t.Name, "/admin/shop")})
 		}

@@ -33,6 +33,8 @@ var entries = slicesOf(
 	uiAccount,
 	uiAdmin,
 	uiFolders,
+	uiJobs,
+	uiFloor,
 	uiRack,
 )
 

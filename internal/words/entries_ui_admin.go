@@ -18,6 +18,10 @@ var uiAdmin = []entry{
 		"Unidades, reloj, calendarios, clases, estándares, pesos, reglas de la casa", "Unités, horloge, calendriers, classes, standards, poids, règles de la maison",
 	},
 	{"Edit", "Bearbeiten", "Editar", "Modifier"},
+	{"Calendars", "Kalender", "Calendarios", "Calendriers"},
+	{"Classes of shafts", "Wellenklassen", "Clases de ejes", "Classes d'arbres"},
+	{"People at the bench", "Personen an der Werkbank", "Personas en el banco", "Personnes à l'établi"},
+	{"Stocks of paper", "Papiere", "Papeles", "Papiers"},
 	{"There is none yet.", "Es gibt noch keine.", "Aún no hay.", "Il n'y en a pas encore."},
 
 	{"A link for %s", "Ein Link für %s", "Un enlace para %s", "Un lien pour %s"},

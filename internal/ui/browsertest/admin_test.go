@@ -1,12 +1,17 @@
 package browsertest
 
 import (
+	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 
 	cdp "github.com/chromedp/chromedp"
 
 	"foldwright/internal/access"
+	"foldwright/internal/demo"
+	"foldwright/internal/serve"
+	"foldwright/internal/words"
 )
 
 // Who rules invites somebody, who chooses a password by the link and is in; a viewer sees no admin pages.
@@ -132,5 +137,94 @@ func TestKeys(t *testing.T) {
 	b.do(cdp.KeyEvent("j"))
 	if at, typed := b.at(), eval[string](b, `document.getElementById("what").value`); at != "/admin/trail" || !strings.HasSuffix(typed, "j") {
 		t.Errorf("typed j into a field, which holds %q; the page is %s", typed, at)
+	}
+}
+
+// Every page in every language: the page says which, and longer words than the English ones find their room on a telephone.
+func TestLanguages(t *testing.T) {
+	a := demoApp(t)
+	b := a.openAs(access.Admin)
+	for _, lang := range words.Langs() {
+		b.visit("/account")
+		b.do(cdp.SetValue(cdp.CSS("#lang"), string(lang)))
+		b.press(`form[action="/account"] button`)
+		b.do(cdp.EmulateViewport(360, 640))
+		for _, at := range []string{
+			"/day", "/jobs", "/rack", "/folders", "/account", "/admin", "/admin/people", "/admin/tokens", "/admin/sessions", "/admin/trail",
+			"/admin/shop", "/admin/keep", "/edit/folder?name=alder", "/edit/standards", "/edit/house", "/new/job", "/nowhere",
+		} {
+			b.visit(at)
+			if got := eval[string](b, "document.documentElement.lang"); got != string(lang) {
+				t.Errorf("%s speaks %s, want %s", at, got, lang)
+			}
+			if over := eval[int](b, "document.documentElement.scrollWidth - document.documentElement.clientWidth"); over > 0 {
+				t.Errorf("%s in %s: scrolls sideways by %d; too wide: %s", at, lang, over, eval[string](b, tooWide))
+			}
+		}
+		b.do(cdp.EmulateViewport(1280, 800))
+	}
+}
+
+// The shop goes out as a file and comes in again, a broken file is refused with its lines, a backup is downloaded.
+func TestKeep(t *testing.T) {
+	a := demoApp(t)
+	b := a.openAs(access.Admin)
+	b.visit("/admin/keep")
+	b.look("admin-keep")
+	good, broken := filepath.Join(t.TempDir(), "shop.yaml"), filepath.Join(t.TempDir(), "broken.yaml")
+	for path, text := range map[string]string{good: string(demo.File()), broken: "shop: broken\nunits: furlongs\n"} {
+		if err := os.WriteFile(path, []byte(text), 0o600); err != nil {
+			t.Fatal(err)
+		}
+	}
+	b.do(cdp.SetUploadFiles(cdp.CSS("#import"), []string{broken}))
+	if status := b.press(`form[action="/admin/import"] button`); status != 422 {
+		t.Errorf("a broken file gives %d", status)
+	}
+	b.says("#keep-faults", "line 2")
+	b.look("admin-keep-faults")
+	b.do(cdp.SetUploadFiles(cdp.CSS("#import"), []string{good}))
+	if status := b.press(`form[action="/admin/import"] button`); status != 409 {
+		t.Errorf("a second shop without leave to replace gives %d", status)
+	}
+	b.click("#replace")
+	b.do(cdp.SetUploadFiles(cdp.CSS("#import"), []string{good}))
+	b.press(`form[action="/admin/import"] button`)
+	b.says(".flash", "Demo bindery is imported.")
+	got := eval[string](b, `fetch("/admin/backup", {method: "POST"}).then(async r => r.status + " " + new TextDecoder().decode((await r.arrayBuffer()).slice(0, 15)))`)
+	if got != "200 SQLite format 3" {
+		t.Errorf("the backup is %q", got)
+	}
+}
+
+// A server without a shop says how to get one, and takes it.
+func TestFirstDay(t *testing.T) {
+	start(t)
+	a := served(t, serve.Config{Shop: filepath.Join(t.TempDir(), "shop.db")})
+	link, err := a.server.FirstLink(t.Context())
+	if err != nil {
+		t.Fatal(err)
+	}
+	b := a.open()
+	b.visit(strings.TrimPrefix(link, a.address))
+	b.look("first")
+	b.fill("#name", "Wren")
+	b.fill("#password", "six herons under a bridge")
+	b.fill("#again", "six herons under a bridge")
+	b.press("main form button.main")
+	b.says("main", "There is no shop yet")
+	b.look("no-shop")
+	b.press("main a.button.main")
+	file := filepath.Join(t.TempDir(), "shop.yaml")
+	if err := os.WriteFile(file, demo.File(), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	b.do(cdp.SetUploadFiles(cdp.CSS("#import"), []string{file}))
+	b.press(`form[action="/admin/import"] button`)
+	b.says(".flash", "Demo bindery is imported.")
+	for _, at := range []string{"/day", "/jobs", "/rack", "/folders", "/admin"} {
+		if status := b.visit(at); status != 200 {
+			t.Errorf("%s gives %d", at, status)
+		}
 	}
 }
