@@ -10,6 +10,11 @@
 // make-ready to the second; the same shop, start, seed and number of iterations give the same plan on every machine. It
 // reads no clock: a limit of time comes through the context, and the caller notes how long it took.
 //
+// [Prepare] does the translation once; [Prepared.Evaluate] works out an order made by hand, [Prepared.Search] looks for a
+// better one, [Prepared.Follow] takes a plan in force for the order given, [Prepared.At] plans with minutes that mostly
+// suffice, [Prepared.Rescues] and [Prepared.Chances] tell what would help a late job and how likely the plan holds. Why it is
+// so stands in decision 007.
+//
 // Cost: one [settings.Ways] for every job on every folder, one changeover for every pair of jobs a folder, one match for
 // every pair of patterns a class; then as long as the search is allowed.
 package plan

@@ -21,7 +21,7 @@ type Kept struct {
 	Near  int           // jobs that the order given makes ready before then
 	Moved []string      // jobs, near in the order given or now, that changed folder or place; in the order of the shop
 	Paid  time.Duration // the price of all of them
-	Free  time.Duration // what the best plan cost that was found without a price
+	Free  time.Duration // what the best plan costs that was found, never mind the price
 }
 
 // keeper searches with a price on moving near jobs.
@@ -63,7 +63,10 @@ func (p *Prepared) keep(ctx context.Context, from schedule.Order, o Options) (sc
 		best = last
 	}
 	best = k.sendBack(best)
-	kept := &Kept{Stable: o.Stable, Paid: time.Duration(len(best.moved)) * o.Stable.Price, Free: time.Duration(free.Plan.Cost.Total) * time.Millisecond}
+	kept := &Kept{
+		Stable: o.Stable, Paid: time.Duration(len(best.moved)) * o.Stable.Price,
+		Free: time.Duration(min(free.Plan.Cost.Total, best.Cost.Total)) * time.Millisecond,
+	}
 	for j := range k.near {
 		if k.near[j] {
 			kept.Near++
