@@ -144,7 +144,7 @@ func TestNoShopYet(t *testing.T) {
 	none := fault.Fault{Kind: fault.Missing, Code: ledger.CodeNoShop, Wrong: "there is no shop yet"}
 	h := New(&desk.Desk{Store: held{err: none}}, speaking{lang: words.English})
 	w := ask(t, h, asked{role: access.Viewer, target: "/"})
-	if w.Code != http.StatusOK || !strings.Contains(w.Body.String(), "There is no shop yet") || strings.Contains(w.Body.String(), "/admin/import") {
+	if w.Code != http.StatusNotFound || !strings.Contains(w.Body.String(), "There is no shop yet") || strings.Contains(w.Body.String(), "/admin/import") {
 		t.Errorf("%d\n%s", w.Code, w.Body)
 	}
 	w = ask(t, h, asked{role: access.Admin, target: "/"})

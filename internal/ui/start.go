@@ -16,17 +16,20 @@ func (p *pages) startRoutes() []route {
 	}
 }
 
-// start leads to the day, or, where there is no shop yet, tells how to get one.
+// start leads to the day.
 func (p *pages) start(w http.ResponseWriter, r *http.Request) error {
-	_, err := p.desk.Shop(r.Context())
-	if isNoShop(err) {
-		return p.show(w, r, page{name: "start", title: words.T("There is no shop yet")})
-	}
-	if err != nil {
+	if _, err := p.desk.Shop(r.Context()); err != nil {
 		return err
 	}
 	p.redirect(w, r, p.nav(r, access.From(r.Context()).Role)[0].Path) // a viewer sees places, too
 	return nil
+}
+
+// noShop tells how to get one, on every page that would show it.
+func (p *pages) noShop(w http.ResponseWriter, r *http.Request) {
+	if err := p.show(w, r, page{name: "start", title: words.T("There is no shop yet"), status: http.StatusNotFound}); err != nil {
+		p.trouble(w, r, err)
+	}
 }
 
 // undo takes a change back.

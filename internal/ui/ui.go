@@ -79,7 +79,11 @@ func (p *pages) handle(rt route) http.Handler {
 		if err == nil {
 			err = rt.serve(w, r)
 		}
-		if err != nil {
+		switch {
+		case err == nil:
+		case isNoShop(err) && !partial(r):
+			p.noShop(w, r)
+		default:
 			p.trouble(w, r, err)
 		}
 	})
