@@ -30,7 +30,11 @@ func (d *Desk) Draft(ctx context.Context, id string) (*Draft, error) {
 	if err != nil {
 		return nil, err
 	}
-	draft.Plan, err = p.Evaluate(draft.Order)
+	if id == GivenDraft {
+		draft.Plan, err = d.givenPlan(p)
+	} else {
+		draft.Plan, err = p.Evaluate(draft.Order)
+	}
 	return draft, err
 }
 
