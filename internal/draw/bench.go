@@ -111,7 +111,7 @@ func (c *BenchCard) picture(tools []tooling.Tool, say *words.Speaker) block {
 func (c *BenchCard) steps(say *words.Speaker) block {
 	list := stack{}
 	for i, s := range c.Steps {
-		text := stepWords(s, say)
+		text := StepWords(s, say)
 		n := strconv.Itoa(i + 1)
 		list = append(list, sketch{7, func(p *Picture, b Box) {
 			p.Outline(Box{b.X, b.Y + 1, 4.4, 4.4}, Pen{Width: Medium})
@@ -125,7 +125,8 @@ func (c *BenchCard) steps(say *words.Speaker) block {
 	return list
 }
 
-func stepWords(s tooling.Change, say *words.Speaker) string {
+// StepWords is a step of the bench as the hands are told.
+func StepWords(s tooling.Change, say *words.Speaker) string {
 	switch s.Do {
 	case tooling.Removing:
 		return say.Say("take off %s at %s", say.Tool(s.Type), s.From)

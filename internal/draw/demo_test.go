@@ -7,6 +7,7 @@ import (
 	"testing"
 	"time"
 
+	"foldwright/internal/access"
 	"foldwright/internal/demo"
 	"foldwright/internal/desk"
 	"foldwright/internal/plan"
@@ -26,6 +27,11 @@ type day struct {
 
 type demoStore struct{ shop *shop.Shop }
 
+// seeing is the context of somebody who may look at the shop.
+func seeing(ctx context.Context) context.Context {
+	return access.With(ctx, access.Who{Name: "ada", Role: access.Viewer})
+}
+
 func (s demoStore) Shop(context.Context) (*shop.Shop, error) { return s.shop, nil }
 
 var planDemo = sync.OnceValues(func() (*day, error) {
@@ -34,7 +40,7 @@ var planDemo = sync.OnceValues(func() (*day, error) {
 		return nil, err
 	}
 	d := &desk.Desk{Store: demoStore{s}, Now: func() time.Time { return s.Now }}
-	ctx := context.Background()
+	ctx := seeing(context.Background())
 	p, err := d.Plan(ctx, plan.Options{Iterations: 30, Seed: 1})
 	if err != nil {
 		return nil, err
@@ -83,7 +89,7 @@ func benchOf(b *desk.Build) *BenchCard {
 // next is the card of a job as if it came next: no search has a say in it.
 func (d *day) next(t testing.TB, job, folder string) *Card {
 	t.Helper()
-	c, err := d.desk.Card(t.Context(), job, folder)
+	c, err := d.desk.Card(seeing(t.Context()), job, folder)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -93,7 +99,7 @@ func (d *day) next(t testing.TB, job, folder string) *Card {
 // build is the bench card that makes of a set what a job wants.
 func (d *day) build(t testing.TB, set, job, folder string) *BenchCard {
 	t.Helper()
-	b, err := d.desk.Build(t.Context(), set, job, folder, "")
+	b, err := d.desk.Build(seeing(t.Context()), set, job, folder, "")
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -120,13 +120,7 @@ func (e *elevation) ring(at units.Length) {
 
 // tool draws the body of a tool on both shafts and its working line, each kind in its own way, with its number above.
 func (e *elevation) tool(i int, t tooling.Tool) {
-	body := e.s.Body(t.Type)
-	lo, hi := e.x(t.At-body.Left), e.x(t.At+body.Right)
-	for _, y := range []float64{e.axis - wheelHeight, e.axis + 0.5} {
-		b := Box{lo, y, hi - lo, wheelHeight - 0.5}
-		e.p.Area(b, White)
-		e.p.Outline(b, penTool)
-	}
+	e.block(t)
 	e.workingLine(t)
 	e.p.Write(Text{X: e.x(t.At), Y: e.axis - wheelHeight - 1.4, Size: 3, Bold: true, Anchor: Middle, String: strconv.Itoa(i + 1)})
 }

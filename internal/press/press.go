@@ -9,6 +9,7 @@ import (
 	"foldwright/internal/draw"
 	"foldwright/internal/shop"
 	"foldwright/internal/tooling"
+	"foldwright/internal/units"
 	"foldwright/internal/words"
 )
 
@@ -67,8 +68,24 @@ func Labels(s *shop.Shop, sets []desk.Labelled, at Address, stock draw.Stock, sk
 
 // Set draws a set as it stands, to scale, without a sheet.
 func Set(s *shop.Shop, set *tooling.Set, say *words.Speaker) *draw.Picture {
+	shaft := shaftOf(s, set)
+	p := &draw.Picture{Width: 190, Height: shaft.Height() + 12, Title: set.Label + ", " + set.Class}
+	p.Elevation(draw.Box{X: 4, Y: 4, W: p.Width - 8, H: p.Height - 8}, shaft, say)
+	return p
+}
+
+// Glance draws a set small, for lists; all sets of a shop to one scale.
+func Glance(s *shop.Shop, set *tooling.Set) *draw.Picture {
+	longest := units.Millimetre
+	for _, c := range s.Classes {
+		longest = max(longest, c.Length)
+	}
+	return shaftOf(s, set).Glance(longest)
+}
+
+func shaftOf(s *shop.Shop, set *tooling.Set) *draw.Shaft {
 	class, _ := s.Class(set.Class)
-	shaft := &draw.Shaft{
+	return &draw.Shaft{
 		Name: set.Label, Class: *class, Usable: class.Usable(), Tools: set.Tools,
 		Body: func(t tooling.Type) tooling.Body {
 			if listed, ok := s.Tool(set.Class, t); ok {
@@ -77,7 +94,4 @@ func Set(s *shop.Shop, set *tooling.Set, say *words.Speaker) *draw.Picture {
 			return tooling.Body{}
 		},
 	}
-	p := &draw.Picture{Width: 190, Height: shaft.Height() + 12, Title: set.Label + ", " + set.Class}
-	p.Elevation(draw.Box{X: 4, Y: 4, W: p.Width - 8, H: p.Height - 8}, shaft, say)
-	return p
 }
