@@ -88,7 +88,7 @@ func TestClientAddress(t *testing.T) {
 		for _, p := range strings.Fields(c.proxies) {
 			g.proxies = append(g.proxies, netip.MustParsePrefix(p))
 		}
-		r := httptest.NewRequest("GET", "/", nil)
+		r := httptest.NewRequest(http.MethodGet, "/", nil)
 		r.RemoteAddr = c.remote
 		if c.said != "" {
 			r.Header.Set("X-Forwarded-For", c.said)

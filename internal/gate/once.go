@@ -115,14 +115,17 @@ type heldWriter struct {
 	body   bytes.Buffer
 }
 
+// Header is that of the writer in front.
 func (h *heldWriter) Header() http.Header { return h.head }
 
+// WriteHeader notes the first status.
 func (h *heldWriter) WriteHeader(status int) {
 	if h.status == 0 && status >= 200 {
 		h.status = status
 	}
 }
 
+// Write holds it.
 func (h *heldWriter) Write(p []byte) (int, error) {
 	h.WriteHeader(http.StatusOK)
 	return h.body.Write(p)

@@ -135,6 +135,7 @@ type seenWriter struct {
 	bytes  int64
 }
 
+// WriteHeader notes the first status that is an answer.
 func (w *seenWriter) WriteHeader(status int) {
 	if w.status == 0 && status >= 200 {
 		w.status = status
@@ -142,6 +143,7 @@ func (w *seenWriter) WriteHeader(status int) {
 	w.ResponseWriter.WriteHeader(status)
 }
 
+// Write counts.
 func (w *seenWriter) Write(p []byte) (int, error) {
 	if w.status == 0 {
 		w.status = http.StatusOK

@@ -39,7 +39,7 @@ func TestPanicIsAnsweredAndLogged(t *testing.T) {
 		t.Errorf("the log does not tell what, where and which: %s", log)
 	}
 	// Half an answer is cut off, so that nobody takes it for the whole.
-	r, _ := http.NewRequestWithContext(t.Context(), "GET", h.server.URL+"/half", nil)
+	r, _ := http.NewRequestWithContext(t.Context(), http.MethodGet, h.server.URL+"/half", nil)
 	half, err := b.client.Do(r)
 	if err == nil {
 		_, err = io.ReadAll(half.Body)

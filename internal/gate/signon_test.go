@@ -127,8 +127,10 @@ func (v *voucher) vouch(asked *url.URL, who map[string]any) (back string) {
 
 func (v *voucher) config(c *Config) {
 	c.Address = "http://folding.example"
-	c.SignOn = &SignOn{Label: "house sign-on", Issuer: v.server.URL, ID: "folding", Secret: "a client secret", RoleClaim: "groups",
-		Roles: map[string]access.Role{"folding-leads": access.Lead, "folding": access.Operator}}
+	c.SignOn = &SignOn{
+		Label: "house sign-on", Issuer: v.server.URL, ID: "folding", Secret: "a client secret", RoleClaim: "groups",
+		Roles: map[string]access.Role{"folding-leads": access.Lead, "folding": access.Operator},
+	}
 }
 
 // begin starts a log-in and gives where the browser is sent.

@@ -45,7 +45,7 @@ func TestHowMuchIsTaken(t *testing.T) {
 		{"/", access.Admin, 2 * mb, 413},
 	} {
 		for _, told := range []bool{true, false} { // with Content-Length, or in chunks
-			r, err := http.NewRequestWithContext(t.Context(), "POST", h.server.URL+c.path, zeros(c.size))
+			r, err := http.NewRequestWithContext(t.Context(), http.MethodPost, h.server.URL+c.path, zeros(c.size))
 			if err != nil {
 				t.Fatal(err)
 			}

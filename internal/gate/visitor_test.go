@@ -16,8 +16,10 @@ import (
 // Kinds of routes × who asks: what the gate itself answers. What a role may do there is for the rooms behind it.
 func TestWhoGetsThrough(t *testing.T) {
 	h := newHouse(t)
-	askers := map[string]func() []string{"nobody": func() []string { return nil }, "a wrong token": func() []string { return []string{"Authorization", "Bearer fw_guessed"} },
-		"another scheme": func() []string { return []string{"Authorization", "Basic YWRhOmFkYQ=="} }}
+	askers := map[string]func() []string{
+		"nobody": func() []string { return nil }, "a wrong token": func() []string { return []string{"Authorization", "Bearer fw_guessed"} },
+		"another scheme": func() []string { return []string{"Authorization", "Basic YWRhOmFkYQ=="} },
+	}
 	for _, role := range access.Roles() {
 		h.moveIn(t, role.String(), role)
 		secret := h.token(t, role.String(), role)
@@ -124,7 +126,7 @@ func TestSpeaker(t *testing.T) {
 		{"", nil, strings.Repeat("de,", 1000), words.English, false},
 		{"", nil, "\xff\xfe", words.English, false},
 	} {
-		r := httptest.NewRequest("GET", "/", nil)
+		r := httptest.NewRequest(http.MethodGet, "/", nil)
 		r.Header.Set("Accept-Language", c.accept)
 		r = r.WithContext(withVisitor(r.Context(), visitor{who: access.Who{Name: "ada", Role: access.Viewer}, lang: c.lang, inch: c.inch}))
 		if s := h.Speaker(r); s.Lang != c.want || s.Inch != c.inches {
