@@ -8,8 +8,9 @@ import (
 	"foldwright/internal/units"
 )
 
-// pageMost is the longest page: the trail of a year does not fit into one answer.
-const pageMost = 500
+// pageMost is the longest page, of 500, and one more that tells whether there is another: the trail of a year does not fit
+// into one answer.
+const pageMost = 501
 
 // History reads the audit trail, newest change first.
 func (s *Store) History(ctx context.Context, p ledger.Page) ([]ledger.Change, error) {

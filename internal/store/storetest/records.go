@@ -150,11 +150,14 @@ func anyRecords(b *bench) {
 	if n := len(b.records(s, ledger.RecordQuery{Most: 1000})); n != len(all) {
 		b.Errorf("%d of %d were found", n, len(all))
 	}
-	for i := range 70 {
+	for i := range 480 {
 		b.addRecord(s, b.aRecord(fmt.Sprint("more ", i), noon))
 	}
-	if n := len(b.records(s, ledger.RecordQuery{})); n != 100 {
-		b.Errorf("the usual page has %d records", n)
+	// A page of 500, and one more that tells whether there is another.
+	for most, want := range map[int]int{0: 100, 500: 500, 501: 501, 10_000: 501} {
+		if n := len(b.records(s, ledger.RecordQuery{Most: most})); n != want {
+			b.Errorf("asked for %d, there are %d records; want %d", most, n, want)
+		}
 	}
 }
 
