@@ -12,11 +12,7 @@ const chanceDays = 300
 // Chances answers how likely a draft holds when minutes scatter as the shop says they do. The same draft of the same shop
 // always gets the same answer.
 func (d *Desk) Chances(ctx context.Context, draft string) (*plan.Chances, error) {
-	of, err := d.Draft(ctx, draft)
-	if err != nil {
-		return nil, err
-	}
-	p, _, err := d.planning(ctx)
+	of, p, err := d.worked(ctx, draft)
 	if err != nil {
 		return nil, err
 	}

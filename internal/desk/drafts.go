@@ -26,16 +26,22 @@ type Draft struct {
 
 // Draft works out a draft by its id.
 func (d *Desk) Draft(ctx context.Context, id string) (*Draft, error) {
+	draft, _, err := d.worked(ctx, id)
+	return draft, err
+}
+
+// worked works out a draft, and gives what it was worked out with, for questions about its plan.
+func (d *Desk) worked(ctx context.Context, id string) (*Draft, *plan.Prepared, error) {
 	draft, p, err := d.ordered(ctx, id)
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	if id == GivenDraft {
 		draft.Plan, err = d.givenPlan(p)
 	} else {
 		draft.Plan, err = p.Evaluate(draft.Order)
 	}
-	return draft, err
+	return draft, p, err
 }
 
 // ordered reads a draft with as much of its order as the shop still has, and what is needed to work it out.

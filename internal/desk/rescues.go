@@ -9,15 +9,11 @@ import (
 // Rescues answers what would bring a late job of a draft in on time, all else of it being as it is; nothing for a job that
 // is not late.
 func (d *Desk) Rescues(ctx context.Context, draft, job string) ([]plan.Rescue, error) {
-	of, err := d.Draft(ctx, draft)
+	of, p, err := d.worked(ctx, draft)
 	if err != nil {
 		return nil, err
 	}
-	p, now, err := d.planning(ctx)
-	if err != nil {
-		return nil, err
-	}
-	if _, err := jobNamed(now.Shop, job); err != nil {
+	if _, err := jobNamed(of.shop, job); err != nil {
 		return nil, err
 	}
 	return p.Rescues(of.Plan, job), nil
