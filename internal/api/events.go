@@ -35,14 +35,18 @@ func (a *API) events(ctx context.Context, in *searchIDIn) (*streamOut, error) {
 		c.SetHeader("Content-Type", "text/event-stream")
 		c.SetHeader("X-Accel-Buffering", "no") // proxies in front shall pass each on at once
 		c.SetStatus(http.StatusOK)
-		stream{w: w, s: s, gone: r.Context().Done(), stopping: a.gate.Stopping()}.run()
+		stream{
+			w: w, state: s.State, shape: func(at desk.SearchState) Search { return searchOf(s, at) },
+			gone: r.Context().Done(), stopping: a.gate.Stopping(),
+		}.run()
 	}}, nil
 }
 
 // stream is one who watches.
 type stream struct {
 	w              http.ResponseWriter
-	s              *desk.Searching
+	state          func() (desk.SearchState, <-chan struct{})
+	shape          func(desk.SearchState) Search
 	gone, stopping <-chan struct{}
 }
 
@@ -51,7 +55,7 @@ func (e stream) run() {
 	defer beat.Stop()
 	defer pause.Stop()
 	for {
-		at, more := e.s.State()
+		at, more := e.state()
 		if at.Done {
 			_ = e.send("done", at)
 			return
@@ -86,7 +90,7 @@ func wait[T any](e stream, told <-chan T, beat <-chan time.Time) bool {
 
 // send writes an event.
 func (e stream) send(name string, at desk.SearchState) error {
-	data, err := json.Marshal(searchOf(e.s, at))
+	data, err := json.Marshal(e.shape(at))
 	if err != nil {
 		return err
 	}

@@ -3,6 +3,7 @@ package api_test
 import (
 	"encoding/json"
 	"net/http"
+	"strings"
 	"testing"
 	"time"
 
@@ -82,6 +83,11 @@ func TestMatches(t *testing.T) {
 	all := read[struct{ Sets []any }](t, d.get("/rack").want(t, http.StatusOK))
 	if len(all.Sets) != 25 {
 		t.Errorf("%d sets", len(all.Sets))
+	}
+	some := d.get("/rack?limit=20").want(t, http.StatusOK)
+	next := strings.TrimSuffix(strings.TrimPrefix(some.Header.Get("Link"), "<"+api.Prefix), `>; rel="next"`)
+	if rest := read[struct{ Sets []any }](t, d.get(next).want(t, http.StatusOK)); len(rest.Sets) != 5 {
+		t.Errorf("%d sets on the second page", len(rest.Sets))
 	}
 }
 
