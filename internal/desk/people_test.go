@@ -611,6 +611,24 @@ func TestTokensThatNoLongerLetIn(t *testing.T) {
 	}
 }
 
+// full is a book in which nothing more can be written.
+type full struct{ *book }
+
+func (full) TokenUsed(context.Context, string, time.Time) error { return errors.New("the disk is full") }
+
+func TestAFullDiskKeepsNobodyOut(t *testing.T) {
+	h := newHouse()
+	h.moveIn(t, "ada", access.Lead)
+	secret, _, err := h.MakeToken(as(t.Context(), "ada", access.Lead), "ada", "screen", access.Viewer, time.Time{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	h.Books = full{h.book}
+	if who, err := h.WhoHas(t.Context(), secret); err != nil || who.Name != "ada" {
+		t.Errorf("lets in %v, %v", who, err)
+	}
+}
+
 // A token is never above what its account is now.
 func TestTokenFollowsItsAccountDown(t *testing.T) {
 	h := newHouse()

@@ -152,7 +152,8 @@ func (d *Desk) WhoHas(ctx context.Context, secret string) (access.Who, error) {
 		}
 		d.tokens.remember(key, k, round)
 	}
-	return k.who, d.noteUse(ctx, k.id, now)
+	d.noteUse(ctx, k.id, now)
+	return k.who, nil
 }
 
 // readToken asks the store.
@@ -195,8 +196,8 @@ func (l *tokens) remember(key string, k knownToken, round int) {
 	l.known[key] = k
 }
 
-// noteUse writes down about when a token was used.
-func (d *Desk) noteUse(ctx context.Context, id string, now time.Time) error {
+// noteUse writes down about when a token was used. Nobody is kept out because that cannot be written.
+func (d *Desk) noteUse(ctx context.Context, id string, now time.Time) {
 	d.tokens.mu.Lock()
 	last, noted := d.tokens.used[id]
 	fresh := noted && now.Sub(last) < tokenNoted
@@ -207,10 +208,9 @@ func (d *Desk) noteUse(ctx context.Context, id string, now time.Time) error {
 		d.tokens.used[id] = now
 	}
 	d.tokens.mu.Unlock()
-	if fresh {
-		return nil
+	if !fresh {
+		_ = d.Books.TokenUsed(ctx, id, now.Truncate(time.Millisecond)) // as said above
 	}
-	return d.Books.TokenUsed(ctx, id, now.Truncate(time.Millisecond))
 }
 
 // forgetTokens makes the next use of every token ask the store.
