@@ -614,7 +614,9 @@ func TestTokensThatNoLongerLetIn(t *testing.T) {
 // full is a book in which nothing more can be written.
 type full struct{ *book }
 
-func (full) TokenUsed(context.Context, string, time.Time) error { return errors.New("the disk is full") }
+func (full) TokenUsed(context.Context, string, time.Time) error {
+	return errors.New("the disk is full")
+}
 
 func TestAFullDiskKeepsNobodyOut(t *testing.T) {
 	h := newHouse()
