@@ -87,3 +87,19 @@ func BenchmarkFirstRead(b *testing.B) {
 		fresh.Close()
 	}
 }
+
+// A page of the trail that reaches back to the first import, and the trail of one job.
+func BenchmarkHistory(b *testing.B) {
+	s, now := benchStore(b, 20)
+	j := now.Shop.Jobs[0]
+	tag, _ := now.Tag(ledger.OfJob, j.Name)
+	for _, p := range []ledger.Page{{Limit: 20}, {Limit: 20, Thing: tag.ID}} {
+		b.Run(fmt.Sprintf("of one %v", p.Thing != ""), func(b *testing.B) {
+			for b.Loop() {
+				if _, err := s.History(b.Context(), p); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+}

@@ -41,7 +41,7 @@ func history(ctx context.Context, a asker, p ledger.Page, r reader) ([]ledger.Ch
 			WHERE revision < $1 AND (CAST($2 AS TEXT) = '' OR EXISTS (SELECT 1 FROM change_thing x WHERE x.revision = change.revision AND x.thing = $2))
 				AND (CAST($4 AS INTEGER) = 0 OR NOT EXISTS (SELECT 1 FROM change_thing y WHERE y.revision = change.revision AND y.kind IN ('account', 'token', 'invitation')))
 			ORDER BY revision DESC LIMIT $3) c
-		LEFT JOIN change_thing t ON t.revision = c.revision
+		LEFT JOIN change_thing t ON t.revision = c.revision AND (CAST($2 AS TEXT) = '' OR t.thing = $2)
 		ORDER BY c.revision DESC, t.place`, p.Before, p.Thing, p.Limit, digit(p.Shop))
 	if err != nil {
 		return nil, err
@@ -60,7 +60,7 @@ func history(ctx context.Context, a asker, p ledger.Page, r reader) ([]ledger.Ch
 			c.At = time.UnixMilli(at).In(r.zone)
 			list = append(list, c)
 		}
-		if t.ID != "" && (p.Thing == "" || t.ID == p.Thing) {
+		if t.ID != "" {
 			t.Fields = r.differing(before, body)
 			last := &list[len(list)-1]
 			last.Things = append(last.Things, t)
