@@ -45,3 +45,37 @@ func BenchmarkTranslate(b *testing.B) {
 		})
 	}
 }
+
+// BenchmarkAsked is what people wait for at the board: an order worked out, what would rescue a late job, the chances of
+// 1000 days.
+func BenchmarkAsked(b *testing.B) {
+	for _, times := range []int{1, 7} {
+		s := week(b, times)
+		p, err := plan.Prepare(s, s.Now)
+		if err != nil {
+			b.Fatal(err)
+		}
+		day, err := p.Search(context.Background(), nil, plan.Options{Seed: 1, Iterations: 3000})
+		if err != nil {
+			b.Fatal(err)
+		}
+		order := day.Order()
+		b.Run(fmt.Sprintf("evaluate/%d jobs", len(s.Jobs)), func(b *testing.B) {
+			for b.Loop() {
+				if _, err := p.Evaluate(order); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+		b.Run(fmt.Sprintf("rescues/%d jobs", len(s.Jobs)), func(b *testing.B) {
+			for i := 0; b.Loop(); i++ {
+				p.Rescues(day, day.Late[i%len(day.Late)].Job)
+			}
+		})
+		b.Run(fmt.Sprintf("chances/%d jobs", len(s.Jobs)), func(b *testing.B) {
+			for b.Loop() {
+				p.Chances(day, 1000, 1)
+			}
+		})
+	}
+}
