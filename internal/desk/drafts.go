@@ -21,6 +21,7 @@ type Draft struct {
 	Plan     *plan.Plan
 	Revision int64    // of the shop that it was worked out with
 	Lost     []string // jobs and folders of the draft that the shop has no more, or has done
+	Adapted  bool     // it could not stay as it was kept: what has started or was pinned since stands where it must now
 	shop     *shop.Shop
 }
 
@@ -58,6 +59,9 @@ func (d *Desk) ordered(ctx context.Context, id string) (*Draft, *plan.Prepared, 
 	}
 	draft := &Draft{Draft: kept, Revision: now.Revision, shop: now.Shop}
 	draft.Order, draft.Lost = present(kept.Order, now.Shop)
+	if p.Goes(draft.Order) != nil {
+		draft.Order, draft.Adapted = p.Follow(draft.Order).Given(), true
+	}
 	return draft, p, nil
 }
 

@@ -19,6 +19,12 @@ var uiDay = []entry{
 	{"Found for %s", "Gefunden für %s", "Encontrado para %s", "Trouvé pour %s"},
 	{"Moved by %s", "Verschoben von %s", "Movido por %s", "Déplacé par %s"},
 	{"The shop has no more, or has done: %s", "Im Betrieb nicht mehr da oder fertig: %s", "Ya no está en el taller o está hecho: %s", "N'est plus dans l'atelier ou est fini : %s"},
+	{
+		"The draft was brought up to date: what has started or is held elsewhere since stands where it must now.",
+		"Der Entwurf wurde auf den Stand gebracht: was inzwischen läuft oder anderswo gehalten wird, steht jetzt, wo es stehen muss.",
+		"El borrador se ha puesto al día: lo que está en marcha o fijado en otro sitio desde entonces está ahora donde debe.",
+		"Le projet a été mis à jour : ce qui tourne ou est retenu ailleurs depuis se trouve maintenant où il doit être.",
+	},
 	{"Nothing to plan", "Nichts zu planen", "Nada que planificar", "Rien à planifier"},
 	{
 		"As soon as there are jobs, they stand here: on which folder, after which, with which shaft sets, and what the bench builds when.",

@@ -103,7 +103,6 @@ func TestJobsAreMoved(t *testing.T) {
 		t.Errorf("after the key alder begins with %.24s", got)
 	}
 	b.says("#day-figures", "against the draft before")
-	b.look("day-draft")
 	b.board(second)
 	b.do(cdp.KeyEvent("z"))
 	b.shows(fmt.Sprintf(`document.getElementById("day-live").dataset.day === %q`, first))
@@ -206,7 +205,9 @@ func TestSearchAndTakeOver(t *testing.T) {
 	}
 	b.says(".notice", "Somebody changed the shop while you looked")
 	b.says(".notice", "2160 pinned to alder")
-	b.look("day-stale")
+	b.says("#day-live", "The draft was brought up to date")
+	b.axe("a draft after a change")
+	b.shoot("day-stale-1280-light.png")
 	b.press("#day-accept")
 	if at := b.at(); at != "/day" {
 		t.Errorf("after taking over one is at %s", at)
@@ -272,7 +273,8 @@ func TestFindOnTheDay(t *testing.T) {
 	if shown := eval[int](b, `[...document.querySelectorAll("#day tr[data-job]")].filter(r => r.getClientRects().length > 0).length`); shown != 14 {
 		t.Errorf("the list shows %d late jobs, want 14", shown)
 	}
-	b.look("day-list-late")
+	b.axe("late jobs as a list")
+	b.shoot("day-list-late-1280-light.png")
 	b.visit("/day?late=1&find=tide")
 	b.says("[data-found]", "job")
 }
