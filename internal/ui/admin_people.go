@@ -48,10 +48,10 @@ func (p *pages) showPeople(w http.ResponseWriter, r *http.Request, b peopleBody,
 	}
 	self := access.From(r.Context()).Name
 	for _, a := range accounts {
-		b.People = append(b.People, personRow{a, roleChoices(access.Admin, a.Role), a.Name == self})
+		b.People = append(b.People, personRow{a, roleChoices(a.Role), a.Name == self})
 	}
 	if b.Roles == nil {
-		b.Roles = roleChoices(access.Admin, access.Viewer)
+		b.Roles = roleChoices(access.Viewer)
 	}
 	return p.show(w, r, page{name: "admin_people", title: words.T("People"), body: b, status: status})
 }
@@ -60,7 +60,7 @@ func (p *pages) showPeople(w http.ResponseWriter, r *http.Request, b peopleBody,
 func (p *pages) invite(w http.ResponseWriter, r *http.Request) error {
 	name := r.PostFormValue("name")
 	role, _ := access.RoleNamed(r.PostFormValue("role"))
-	b := peopleBody{Name: name, Roles: roleChoices(access.Admin, role)}
+	b := peopleBody{Name: name, Roles: roleChoices(role)}
 	if role == access.Nobody {
 		role = access.Viewer
 	}

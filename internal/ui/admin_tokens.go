@@ -49,7 +49,7 @@ func (p *pages) showTokens(w http.ResponseWriter, r *http.Request, b tokensBody,
 			b.People = append(b.People, choice{a.Name, words.Plain(a.Name), a.Name == account})
 		}
 	}
-	b.Roles = roleChoices(access.Admin, role)
+	b.Roles = roleChoices(role)
 	return p.show(w, r, page{name: "admin_tokens", title: words.T("Tokens"), body: b, status: status})
 }
 

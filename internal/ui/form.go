@@ -127,7 +127,8 @@ func (f *form) refuse(err error, value any) error {
 	return nil
 }
 
-// save keeps the thing as it was typed. Saved is false when something is wrong with it, which the form then tells.
+// save keeps the thing as it was typed. Saved is false when something is wrong with it, which the form then tells. The version
+// of what was kept is that of the change, to be taken back; 0 when nothing was different.
 func (p *pages) save(r *http.Request, f *form) (kept desk.Thing, saved bool, err error) {
 	value, ok := f.value()
 	if !ok {
@@ -140,6 +141,9 @@ func (p *pages) save(r *http.Request, f *form) (kept desk.Thing, saved bool, err
 	}
 	switch {
 	case err == nil:
+		if kept.Version == f.Version {
+			kept.Version = 0
+		}
 		return kept, true, nil
 	case f.Theirs != nil:
 		return kept, false, nil

@@ -14,6 +14,7 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 	"golang.org/x/net/html"
+	"pgregory.net/rapid"
 
 	"foldwright/internal/access"
 	"foldwright/internal/demo"
@@ -161,12 +162,11 @@ func send(t *testing.T, h http.Handler, at string, fields url.Values, change map
 func TestSaveAndUndo(t *testing.T) {
 	h, d := kept(t, speaking{lang: words.English})
 	ctx := access.With(t.Context(), access.Who{Name: "ada", Role: access.Admin})
-	at := editURL(ledger.OfPerson, "", "/admin/shop")
 	people, err := d.Things(ctx, ledger.OfPerson)
 	if err != nil {
 		t.Fatal(err)
 	}
-	at = editURL(ledger.OfPerson, people[0].Name, "/admin/shop")
+	at := editURL(ledger.OfPerson, people[0].Name, "/admin/shop")
 	fields := fieldsOf(t, ask(t, h, asked{role: access.Admin, target: at}))
 	w := send(t, h, at, fields, map[string]string{"name": "somebody else"})
 	if w.Code != http.StatusSeeOther || w.Header().Get("Location") != "/admin/shop" {
@@ -189,6 +189,59 @@ func TestSaveAndUndo(t *testing.T) {
 	if _, err := d.Thing(ctx, ledger.OfPerson, people[0].Name); err != nil {
 		t.Errorf("it was not taken back: %v", err)
 	}
+}
+
+// A form that is saved as it was changes nothing, and offers nothing to take back: that would be an older change.
+func TestSavingWhatIsThereAlready(t *testing.T) {
+	h, d := kept(t, speaking{lang: words.English})
+	ctx := access.With(t.Context(), access.Who{Name: "ada", Role: access.Admin})
+	before, err := d.Snapshot(ctx)
+	if err != nil {
+		t.Fatal(err)
+	}
+	at := editURL(ledger.OfFolder, "alder", "/admin/shop")
+	w := send(t, h, at, fieldsOf(t, ask(t, h, asked{role: access.Admin, target: at})), map[string]string{"do": "save"})
+	if w.Code != http.StatusSeeOther {
+		t.Fatalf("%d\n%s", w.Code, w.Body)
+	}
+	r := httptest.NewRequest(http.MethodGet, "/admin/shop", nil).WithContext(ctx)
+	for _, c := range w.Result().Cookies() {
+		r.AddCookie(c)
+	}
+	if f := takeFlash(httptest.NewRecorder(), r); f == nil || f.Undo != 0 {
+		t.Errorf("the next page says %+v", f)
+	}
+	after, err := d.Snapshot(ctx)
+	if err != nil || after.Revision != before.Revision {
+		t.Errorf("revision %d after %d, %v", after.Revision, before.Revision, err)
+	}
+}
+
+// Whatever is sent as a form is read without a panic, and every answer is a page.
+func TestForeignForms(t *testing.T) {
+	h, _ := kept(t, speaking{lang: words.English})
+	part := rapid.SampledFrom([]string{"name", "units", "plates", "week", "stock", "[0]", "[1]", "[-1]", "[999999999999]", "{0}", "{0}=", ".", "=", "take:", "\x00", "\xff", "<b>", "[", "]", "sheet", "tools", "guides"})
+	deed := rapid.SampledFrom([]string{"", "save", "add:", "drop:", "up:", "fields:", "name:", "take:"})
+	rapid.Check(t, func(t *rapid.T) {
+		form := url.Values{}
+		path := func(label string) string { return strings.Join(rapid.SliceOfN(part, 0, 4).Draw(t, label), "") }
+		for range rapid.IntRange(0, 6).Draw(t, "fields") {
+			form.Add(path("field"), path("value"))
+		}
+		form.Set("do", deed.Draw(t, "deed")+path("what"))
+		k := rapid.SampledFrom(ledger.Kinds()).Draw(t, "kind")
+		r := httptest.NewRequest(http.MethodPost, "/edit/"+string(k), strings.NewReader(form.Encode()))
+		r.Header.Set("Content-Type", "application/x-www-form-urlencoded")
+		r = r.WithContext(access.With(r.Context(), access.Who{Name: "ada", Role: access.Admin}))
+		w := httptest.NewRecorder()
+		h.ServeHTTP(w, r)
+		if w.Code >= http.StatusInternalServerError || w.Code < http.StatusSeeOther && w.Code != http.StatusOK {
+			t.Fatalf("%v gives %d", form, w.Code)
+		}
+		if strings.Contains(w.Body.String(), "<b>") {
+			t.Fatalf("%v: what was typed is part of the page", form)
+		}
+	})
 }
 
 // What is wrong stands beside its field and in the summary, which leads there; what was typed stays, wherever the fault is found.
@@ -252,7 +305,6 @@ func TestRowsOfAForm(t *testing.T) {
 	if got := rows(fields); got != before || fields.Get("units[0].plates[0]") != first {
 		t.Errorf("%d rows, the first %q, after one was dropped", got, fields.Get("units[0].plates[0]"))
 	}
-	at = editURL(ledger.OfCalendar, "", "/")
 	fields = fieldsOf(t, ask(t, h, asked{role: access.Admin, target: "/new/calendar?back=/"}))
 	fields = fieldsOf(t, send(t, h, "/new/calendar", fields, map[string]string{"name": "nights", "do": "add:week"}))
 	w := send(t, h, "/new/calendar", fields, map[string]string{"week{0}": "mon-fri", "week{0}=": "22:00-24:00", "do": "save"})

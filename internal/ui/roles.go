@@ -14,12 +14,10 @@ var roleNames = [...]words.Text{
 // roleName is a role as people call it.
 func roleName(r access.Role) words.Text { return roleNames[min(r, access.Admin)] }
 
-// roleChoices are the roles up to one, least first.
-func roleChoices(most, now access.Role) (list []choice) {
+// roleChoices are the roles that somebody can be given, least first.
+func roleChoices(now access.Role) (list []choice) {
 	for _, r := range access.Roles() {
-		if r <= most {
-			list = append(list, choice{r.String(), roleName(r), r == now})
-		}
+		list = append(list, choice{r.String(), roleName(r), r == now})
 	}
 	return list
 }

@@ -5,7 +5,6 @@ import (
 	"time"
 
 	"foldwright/internal/access"
-	"foldwright/internal/fault"
 	"foldwright/internal/words"
 )
 
@@ -57,9 +56,4 @@ func (p *pages) view(w http.ResponseWriter, r *http.Request, pg page) *view {
 		v.Flash = takeFlash(w, r)
 	}
 	return v
-}
-
-// faults is what a form shows above its fields.
-type faults struct {
-	List fault.List
 }
