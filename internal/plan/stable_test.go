@@ -6,6 +6,7 @@ import (
 	"runtime"
 	"slices"
 	"strings"
+	"sync/atomic"
 	"testing"
 	"time"
 
@@ -182,6 +183,26 @@ func TestStableSearchIsRepeatable(t *testing.T) {
 	found, err := p.Search(stopped, nil, plan.Options{Stable: o.Stable})
 	if err != nil || found.Figures.Cost > found.Given.Figures.Cost {
 		t.Errorf("stopped before it began: %v, %v", found.Figures.Cost, err)
+	}
+}
+
+// Goal: a search that goes by the time that has passed ends by it, each stretch having its share, and keeps its promises.
+// Method: a clock that goes on a little whenever it is asked.
+func TestStableSearchEndsByTheClock(t *testing.T) {
+	p, s := prepared(t, read(t, "testdata/workshop.yaml"))
+	var asked atomic.Int64
+	found, err := p.Search(context.Background(), nil, plan.Options{
+		Seed: 1, Used: func() int { return int(asked.Add(1)) / 2 },
+		Stable: plan.Stable{Until: s.Now.Add(8 * time.Hour), Price: 10 * time.Minute},
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if now := priced(found, found.Kept.Stable); now > found.Given.Figures.Cost {
+		t.Errorf("the plan comes to %v with its price, the order given to %v", now, found.Given.Figures.Cost)
+	}
+	if n := asked.Load(); n < 2000 || n > 4000 {
+		t.Errorf("the clock was asked %d times; all time had passed at 2000", n)
 	}
 }
 
