@@ -1,21 +1,32 @@
 package schedule
 
-import "math/bits"
+import (
+	"math/bits"
+	"slices"
+)
 
 // Construct makes a good first order: it dispatches the jobs by several rules and takes the cheapest result.
 func Construct(p *Problem) Order {
 	m := newModel(p)
+	return dispatched(m, newArcs(m))[0].order
+}
+
+// priced is an order with its cost.
+type priced struct {
+	order Order
+	cost  Cost
+}
+
+// dispatched is an order by every rule, the cheapest first; of equals the one whose rule stands first.
+func dispatched(m *model, a *arcs) []priced {
 	d := newDecoder(m)
-	a := newArcs(m)
-	var best Order
-	var least Cost
+	var all []priced
 	for _, r := range rules {
 		order := newDispatcher(m, a, r).run()
-		if cost := d.decode(order, nil); best == nil || cost.Less(least) {
-			best, least = order, cost
-		}
+		all = append(all, priced{order, d.decode(order, nil)})
 	}
-	return best
+	slices.SortStableFunc(all, func(a, b priced) int { return a.cost.Compare(b.cost) })
+	return all
 }
 
 // rule weighs what speaks for the next job, after the apparent-tardiness-cost rule with set-ups (Lee, Bhaskaran and

@@ -9,7 +9,7 @@ type filter struct {
 	samples []Time
 }
 
-const enoughSamples = 2000
+const enoughSamples = 200
 
 func newFilter() filter { return filter{most: Forever} }
 

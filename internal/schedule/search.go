@@ -52,17 +52,18 @@ func Search(ctx context.Context, p *Problem, given Order, o Options) Result {
 	return t.result(p)
 }
 
-// starts is where searches begin, the best first.
-func starts(p *Problem, given Order) []Order {
-	orders := []Order{Construct(p)}
+// starts is where searches begin, the cheapest first: the orders by the rules, and the one given.
+func starts(m *model, a *arcs, given Order) []priced {
+	all := dispatched(m, a)
 	if given != nil {
-		orders = append(orders, given)
-		d := newDecoder(newModel(p))
-		if d.decode(given, nil).Less(d.decode(orders[0], nil)) {
-			slices.Reverse(orders)
+		own := priced{given.Clone(), newDecoder(m).decode(given, nil)}
+		at := 0
+		for at < len(all) && !own.cost.Less(all[at].cost) {
+			at++
 		}
+		all = slices.Insert(all, min(at, 1), own) // one of the searches begins there in any case
 	}
-	return orders
+	return all
 }
 
 // team is the searches, which meet after every round.
@@ -103,9 +104,10 @@ type told struct {
 
 func newTeam(p *Problem, given Order, o Options) *team {
 	t := &team{model: newModel(p), options: o, told: make([]told, searches)}
-	starts, arcs := starts(p, given), newArcs(t.model)
+	arcs := newArcs(t.model)
+	starts := starts(t.model, arcs, given)
 	for i := range searches {
-		s := newSeeker(t.model, arcs, rand.New(rand.NewPCG(o.Seed, uint64(i))), starts[i%len(starts)])
+		s := newSeeker(t.model, arcs, rand.New(rand.NewPCG(o.Seed, uint64(i))), starts[i%len(starts)].order)
 		t.seekers = append(t.seekers, s)
 		_, t.told[i].best = s.best()
 	}

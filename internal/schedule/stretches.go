@@ -48,6 +48,9 @@ func (t *tardiness) neighbours(a, b int, now int64, best *stretches) {
 		start := t.end(a - 1)
 		shiftU := start + intoU - t.ends[b-1] - t.links[b]
 		shiftX := t.ends[d-1] + shiftU + intoX - start - t.links[a]
+		if t.least(d, t.jobs, setups)+t.least(b, d, shiftU)+t.least(a, b, shiftX)+t.setupPrice*setups >= best.delta {
+			continue
+		}
 		p := pricing{t: t, room: now + best.delta - t.setupPrice*setups}
 		if p.pays(d, t.jobs, setups) && p.pays(b, d, shiftU) && p.pays(a, b, shiftX) {
 			*best = stretches{a, b, b, d, setups, best.delta - p.room}
@@ -70,11 +73,20 @@ func (t *tardiness) apart(a, b, c int, now int64, best *stretches) {
 		shiftU := start + intoU - t.ends[c-1] - t.links[c]
 		shiftM := t.ends[d-1] + shiftU + intoM - t.ends[b-1] - t.links[b]
 		shiftX := t.ends[c-1] + shiftM + intoX - start - t.links[a]
+		if t.least(d, t.jobs, setups)+t.least(c, d, shiftU)+t.least(b, c, shiftM)+t.least(a, b, shiftX)+t.setupPrice*setups >= best.delta {
+			continue
+		}
 		p := pricing{t: t, room: now + best.delta - t.setupPrice*setups}
 		if p.pays(d, t.jobs, setups) && p.pays(c, d, shiftU) && p.pays(b, c, shiftM) && p.pays(a, b, shiftX) {
 			*best = stretches{a, b, c, d, setups, best.delta - p.room}
 		}
 	}
+}
+
+// least is what the places from k to before l add at least when they end δ later: lateness is convex in δ, so it lies above
+// its tangent.
+func (t *tardiness) least(k, l int, delta Time) int64 {
+	return (t.rates[l] - t.rates[k]) * delta
 }
 
 // pricing takes the lateness of one stretch after another from what a better move may cost. Lateness is never negative,

@@ -17,9 +17,11 @@ type tardiness struct {
 	links []Time // by place: the set-up before it; the end's is 0
 	ends  []Time // by place: when the job ends
 	tails tailCosts
+	rates []int64 // by place, of all jobs before it: the price of a second by which the late ones end later
 	price int64
 
-	saved  []int // as it was before the last step
+	look   []bool // by place: moves that begin here may pay
+	saved  []int  // as it was before the last step
 	filter filter
 	rows   Order
 }
@@ -28,7 +30,7 @@ func newTardiness(m *model) *tardiness {
 	n := m.jobs
 	t := &tardiness{
 		model: m, setupPrice: m.Weights.Setup + m.Weights.Makespan, latePrice: m.Weights.Late, width: n + 1,
-		ends: make([]Time, n), saved: make([]int, n+1), row: make([]int, n+1), links: make([]Time, n+1), rows: make(Order, 1),
+		ends: make([]Time, n), saved: make([]int, n+1), row: make([]int, n+1), look: make([]bool, n), rates: make([]int64, n+1), links: make([]Time, n+1), rows: make(Order, 1),
 	}
 	for _, row := range m.Setup[0] {
 		t.setup = append(append(t.setup, row...), 0)
@@ -59,6 +61,10 @@ func (t *tardiness) lay() {
 		setups += s
 		at += s + t.Jobs[j].Run[0]
 		t.ends[p] = at
+		t.rates[p+1] = t.rates[p]
+		if at > t.Jobs[j].Due {
+			t.rates[p+1] += t.latePrice * t.Jobs[j].Weight
+		}
 		last = j
 	}
 	t.tails.lay(t.Jobs, t.row[:t.jobs], t.ends)
@@ -67,20 +73,34 @@ func (t *tardiness) lay() {
 
 func (t *tardiness) heats() (first, last int64) {
 	mean := t.price * one / int64(t.jobs)
-	return mean / 20, mean / 200
+	return mean / 2, mean / 40
 }
 
+// step improves first near what the kick has changed; the whole row is looked at only where that was not in vain.
 func (t *tardiness) step(rng *rand.Rand, heat int64) bool {
 	copy(t.saved, t.row)
-	was := t.price
+	bar := t.price + slip(rng, heat)
+	clear(t.look)
 	t.kick(rng)
 	t.lay()
 	t.improve(rng)
-	if t.price-was > slip(rng, heat) {
-		t.undo()
-		return false
+	if t.price <= bar {
+		for p := range t.look {
+			t.look[p] = true
+		}
+		t.improve(rng)
+		return true
 	}
-	return true
+	t.undo()
+	return false
+}
+
+// lookNear has the places looked at where moves may begin that touch those from a to before d.
+func (t *tardiness) lookNear(a, d int) {
+	const reach = 4
+	for p := max(0, a-reach); p < min(d+1, t.jobs); p++ {
+		t.look[p] = true
+	}
 }
 
 func (t *tardiness) undo() {
@@ -102,18 +122,24 @@ func (t *tardiness) kick(rng *rand.Rand) {
 			b = c - (b - a)
 		}
 		rotate(t.row, a, b, c)
+		t.lookNear(a, c)
 	}
 }
 
-// improve makes moves that pay until none begins at any place. Places are taken in turn from a random one on.
+// improve makes moves that pay until none begins at any place to be looked at. Places are taken in turn from a random one
+// on.
 func (t *tardiness) improve(rng *rand.Rand) {
 	at := rng.IntN(t.jobs)
 	for idle := 0; idle < t.jobs; idle++ {
-		if best := t.bestFrom(at); best.delta < 0 {
-			t.filter.note(best.setups)
-			t.carryOut(&best)
-			t.lay()
-			idle = -1
+		if t.look[at] {
+			t.look[at] = false
+			if best := t.bestFrom(at); best.delta < 0 {
+				t.filter.note(best.setups)
+				t.carryOut(&best)
+				t.lookNear(best.a, best.d)
+				t.lay()
+				idle = -1
+			}
 		}
 		if at++; at == t.jobs {
 			at = 0
