@@ -168,8 +168,9 @@
     const box = row?.getBoundingClientRect();
     if (!box) return;
     note.classList.add("at-job");
-    note.style.top = box.bottom + scrollY + 6 + "px";
-    note.style.left = Math.max(8, Math.min(box.left, innerWidth - note.offsetWidth - 16)) + scrollX + "px";
+    const room = document.querySelector("#day-refused").getBoundingClientRect();
+    note.style.top = box.bottom - room.top + 6 + "px";
+    note.style.left = Math.max(8, Math.min(box.left, innerWidth - note.offsetWidth - 16)) - room.left + "px";
   };
   document.addEventListener("click", (e) => {
     const note = e.target.closest("#day [data-dismiss]")?.closest("[data-refused]");
@@ -181,6 +182,8 @@
     const form = e.target.closest(".move-form");
     if (form && e.target.elements.here) last = e.target.elements.job.value;
     document.querySelector("#day-refused")?.replaceChildren();
+    const menu = e.target.closest("details[data-menu]");
+    if (menu) menu.open = false;
   });
 
   // A dialog about a job goes when it is closed, and the focus to the job.
