@@ -12,7 +12,7 @@ import (
 type restoreOut struct {
 	Body struct {
 		Revision int64 `json:"revision" doc:"Of the change that the restore was."`
-	}
+	} `nameHint:"Restored"`
 }
 
 func (a *API) backups() {

@@ -22,7 +22,7 @@ type (
 		Body struct {
 			Items []exchange.ChangeDocument `json:"items"`
 			Next  string                    `json:"next,omitempty"`
-		}
+		} `nameHint:"ChangePage"`
 	}
 
 	undoIn struct {
@@ -32,7 +32,7 @@ type (
 	undoOut struct {
 		Body struct {
 			Revision int64 `json:"revision" doc:"Of the change that took the other back."`
-		}
+		} `nameHint:"Undone"`
 	}
 )
 

@@ -12,7 +12,7 @@ type floorIn struct {
 	Named
 	Body *struct {
 		Folder string `json:"folder,omitempty" doc:"Where it runs; without it where it is pinned, else where the order given has it."`
-	}
+	} `nameHint:"OnFolder"`
 }
 
 func (in *floorIn) folder() string {

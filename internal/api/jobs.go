@@ -39,7 +39,7 @@ type (
 			Weight  int       `json:"weight,omitempty" minimum:"1"`
 			Release time.Time `json:"release,omitzero"`
 			Due     time.Time `json:"due,omitzero"`
-		}
+		} `nameHint:"RepeatAsk"`
 	}
 )
 

@@ -36,7 +36,7 @@ type (
 		Body *struct {
 			Role string `json:"role,omitempty" enum:"viewer,operator,lead,admin" doc:"Of a new account; left out: a new password for one that is there."`
 			Lang string `json:"lang,omitempty" enum:"en,de,es,fr"`
-		}
+		} `nameHint:"InvitationAsk"`
 	}
 
 	inviteOut struct {
@@ -44,7 +44,7 @@ type (
 			Secret string `json:"secret" doc:"Told this once."`
 			Link   string `json:"link" doc:"Where the password is chosen."`
 			Hours  int    `json:"hours" doc:"How long the link may be used, once."`
-		}
+		} `nameHint:"Invitation"`
 	}
 
 	putMeIn struct {
@@ -56,7 +56,7 @@ type (
 		Body struct {
 			Old string `json:"old" maxLength:"1000" doc:"The password so far."`
 			New string `json:"new" maxLength:"1000" doc:"The password from now on."`
-		}
+		} `nameHint:"PasswordChange"`
 	}
 )
 

@@ -16,7 +16,7 @@ type pinIn struct {
 		Folder  string `json:"folder" minLength:"1" doc:"The folder on which it must run."`
 		Place   int    `json:"place,omitempty" minimum:"0" maximum:"10000" doc:"Its place there, 1 for the first; those held there already make room. Without it: anywhere."`
 		Started bool   `json:"started,omitempty" doc:"Whether it is made ready and running."`
-	}
+	} `nameHint:"Pin"`
 }
 
 func (a *API) pins() {

@@ -24,7 +24,7 @@ type (
 		Body struct {
 			Items []exchange.DraftDocument `json:"items"`
 			Next  string                   `json:"next,omitempty"`
-		}
+		} `nameHint:"DraftPage"`
 	}
 
 	draftOut struct {
@@ -40,7 +40,7 @@ type (
 	rescuesOut struct {
 		Body struct {
 			Items []exchange.PlanRescue `json:"items" doc:"Ways to bring it in on time, all else as it is; empty when it is not late."`
-		}
+		} `nameHint:"RescueList"`
 	}
 
 	arrangeIn struct {
@@ -49,7 +49,7 @@ type (
 			Job    string `json:"job" minLength:"1"`
 			Folder string `json:"folder" minLength:"1" doc:"The folder that it moves to."`
 			Place  int    `json:"place" minimum:"1" maximum:"100000" doc:"Its place there, 1 for the first."`
-		}
+		} `nameHint:"MoveAsk"`
 	}
 )
 

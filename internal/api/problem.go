@@ -37,8 +37,9 @@ func (p problem) GetStatus() int { return p.Status }
 // ContentType is that of problem documents, whatever was asked for.
 func (p problem) ContentType(string) string { return exchange.ProblemMedia }
 
-// Huma has no other way to be told how its own errors look.
+// Huma has no other way to be told how its own errors look, and that a list of ours is never null.
 func init() {
+	huma.DefaultArrayNullable = false
 	huma.NewError = func(status int, what string, errs ...error) huma.StatusError { return own(status, what, errs) }
 	huma.NewErrorWithContext = func(_ huma.Context, status int, what string, errs ...error) huma.StatusError {
 		return own(status, what, errs)

@@ -40,6 +40,12 @@ type SearchFigures struct {
 	End          time.Time `json:"end"`
 }
 
+// Stable says what of the order given a search keeps.
+type Stable struct {
+	Until    time.Time `json:"until" doc:"What is made ready before then is near."`
+	PriceMin float64   `json:"price_min" minimum:"0" maximum:"100000" doc:"What a near job has to save to be moved, in minutes of the plan's cost."`
+}
+
 type (
 	searchIDIn struct {
 		ID string `path:"id" maxLength:"60"`
@@ -52,11 +58,8 @@ type (
 			Iterations int     `json:"iterations,omitempty" minimum:"1" maximum:"1000000000" doc:"Look at so many orders instead: the same plan on every machine."`
 			Seed       uint64  `json:"seed,omitempty" default:"1" doc:"Where the search begins; another seed may find another plan."`
 			Percentile int     `json:"percentile,omitempty" minimum:"50" maximum:"99" doc:"Search with minutes that suffice in so many of 100 cases; without it with those in the middle."`
-			Stable     *struct {
-				Until    time.Time `json:"until" doc:"What is made ready before then is near."`
-				PriceMin float64   `json:"price_min" minimum:"0" maximum:"100000" doc:"What a near job has to save to be moved, in minutes of the plan's cost."`
-			} `json:"stable,omitempty" doc:"Keep the near future as it is unless moving it pays."`
-		}
+			Stable     *Stable `json:"stable,omitempty" doc:"Keep the near future as it is unless moving it pays."`
+		} `nameHint:"SearchAsk"`
 	}
 
 	searchOut struct {
@@ -67,7 +70,7 @@ type (
 	searchesOut struct {
 		Body struct {
 			Items []Search `json:"items" doc:"Newest first; the last fifty are remembered."`
-		}
+		} `nameHint:"SearchList"`
 	}
 )
 

@@ -30,7 +30,7 @@ type (
 			Name     string `json:"name,omitempty" maxLength:"1000" doc:"May be left out with a secret, unless it is the first one, which makes the first account."`
 			Password string `json:"password" maxLength:"1000"`
 			Secret   string `json:"secret,omitempty" maxLength:"1000" doc:"Of an invitation: the password is then the one chosen from now on."`
-		}
+		} `nameHint:"LogIn"`
 	}
 
 	sessionsIn struct {
@@ -40,7 +40,7 @@ type (
 	sessionsOut struct {
 		Body struct {
 			Items []Session `json:"items"`
-		}
+		} `nameHint:"SessionList"`
 	}
 
 	endIn struct {

@@ -22,7 +22,7 @@ type (
 			Job     string `json:"job" minLength:"1" doc:"The job that it is built for."`
 			Folder  string `json:"folder,omitempty" doc:"On this folder; without it on the best one."`
 			Station string `json:"station,omitempty" doc:"For this station; without it the first that wants tools of the set's class."`
-		}
+		} `nameHint:"BuildAsk"`
 	}
 
 	moveIn struct {
@@ -32,7 +32,7 @@ type (
 			Folder  string `json:"folder,omitempty" doc:"Or into a station of this folder."`
 			Station string `json:"station,omitempty"`
 			Bench   bool   `json:"bench,omitempty" doc:"Or onto the bench."`
-		}
+		} `nameHint:"PlaceOfSet"`
 	}
 
 	labelsIn struct {

@@ -23,7 +23,7 @@ type (
 			Jobs     int   `json:"jobs"`
 			Folders  int   `json:"folders"`
 			Sets     int   `json:"sets"`
-		}
+		} `nameHint:"Imported"`
 	}
 )
 

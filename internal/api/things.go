@@ -101,7 +101,7 @@ type (
 		Named
 		Body struct {
 			AheadOf string `json:"ahead_of" doc:"The one that it shall stand just ahead of; empty: at the end."`
-		}
+		} `nameHint:"PlaceAsk"`
 	}
 
 	// valueOut is a thing by itself.
