@@ -31,6 +31,9 @@ type call struct {
 // bodyMost is the longest body that is read, but for those that say more.
 const bodyMost = 1 << 20
 
+// keyMost is the longest key under which something can be sent again.
+var keyMost = 200
+
 // ref names a schema of the document.
 type ref string
 
@@ -69,6 +72,9 @@ func (c call) operation() huma.Operation {
 		op.Security = []map[string][]string{}
 	} else {
 		op.Extensions = map[string]any{"x-least-role": leastRole(c.need)}
+	}
+	if c.method != http.MethodGet {
+		op.Parameters = []*huma.Param{{Name: "Idempotency-Key", In: "header", Description: "Sent again under the same key, it is not done again.", Schema: &huma.Schema{Type: huma.TypeString, MaxLength: &keyMost}}}
 	}
 	if c.sends != "" {
 		op.RequestBody = &huma.RequestBody{Required: true, Content: map[string]*huma.MediaType{c.sends: {Schema: &huma.Schema{Type: huma.TypeString, Format: "binary"}}}}

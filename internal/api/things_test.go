@@ -207,3 +207,44 @@ func TestSentTwiceDoneOnce(t *testing.T) {
 	stock["name"] = "another"
 	d.send(ask{method: http.MethodPost, path: "/stocks", body: stock, head: head, as: access.Lead}).want(t, http.StatusUnprocessableEntity)
 }
+
+// Many who send the same request under the same key at once make one thing; whoever does not hear of it hears that it is
+// being worked on.
+func TestSentByManyAtOnceDoneOnce(t *testing.T) {
+	d := open(t)
+	var wait sync.WaitGroup
+	status := make([]int, 20)
+	for i := range status {
+		req := d.request(ask{method: http.MethodPost, path: "/jobs/2101/repeat", body: map[string]any{"sheets": 100}, as: access.Lead, head: map[string]string{"Idempotency-Key": "many"}})
+		wait.Go(func() {
+			res, err := d.server.Client().Do(req)
+			if err != nil {
+				t.Error(err)
+				return
+			}
+			res.Body.Close()
+			status[i] = res.StatusCode
+		})
+	}
+	wait.Wait()
+	for _, s := range status {
+		if s != http.StatusCreated && s != http.StatusConflict {
+			t.Errorf("status %d", s)
+		}
+	}
+	if d.get("/jobs/2101-2").StatusCode != http.StatusOK || d.get("/jobs/2101-3").StatusCode != http.StatusNotFound {
+		t.Error("not just one repeat was made")
+	}
+}
+
+// A report of the floor that is sent again is no second report.
+func TestReportSentTwice(t *testing.T) {
+	d := open(t)
+	start := ask{method: http.MethodPost, path: "/jobs/2101/start", body: map[string]any{"folder": "birch"}, as: access.Operator, head: map[string]string{"Idempotency-Key": "k1"}}
+	first := d.send(start).want(t, http.StatusOK)
+	if again := d.send(start).want(t, http.StatusOK); string(again.body) != string(first.body) || again.Header.Get("Idempotent-Replay") != "true" {
+		t.Errorf("answered %s", again.body)
+	}
+	start.head = nil
+	d.send(start).wantProblem(t, http.StatusConflict, "folder-busy")
+}
