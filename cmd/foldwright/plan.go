@@ -40,8 +40,9 @@ the order given beside it. The plan never costs more than the order given. Jobs 
 comes nearest; of late jobs it says what would bring them in on time, and of every job that moved, why that pays.
 
 A plan in force is made anew with --follow; with --keep, what is about to start stays as it is unless moving it pays.
-Minutes scatter: --chance tells how likely each job is on time, --percentile plans with minutes that mostly suffice. How far
-they scatter stands in the shop file, under house: spread.
+Minutes scatter: --chance tells how likely each job is on time, --percentile plans with minutes that mostly suffice. Try a
+little above the middle first: too much reserve gives up jobs for late that would mostly have fitted. How far minutes scatter
+stands in the shop file, under house: spread.
 
 Examples:
 
@@ -49,7 +50,7 @@ Examples:
     foldwright plan --shop shop.yaml --time 1m --lines
     foldwright plan --shop shop.yaml --iterations 2000 --seed 7 --json
     foldwright plan --shop shop.yaml --svg > day.svg
-    foldwright plan --shop shop.yaml --chance 1000 --percentile 80
+    foldwright plan --shop shop.yaml --chance 1000 --percentile 65
     foldwright plan --shop shop.yaml --follow plan.json --keep 4h --keep-price 20m
 `
 }
