@@ -1,10 +1,13 @@
 package browsertest
 
 import (
+	"context"
 	"fmt"
 	"strings"
 	"testing"
 
+	proto "github.com/chromedp/cdproto/cdp"
+	"github.com/chromedp/cdproto/input"
 	cdp "github.com/chromedp/chromedp"
 	"github.com/chromedp/chromedp/kb"
 
@@ -277,4 +280,33 @@ func TestFindOnTheDay(t *testing.T) {
 	b.shoot("day-list-late-1280-light.png")
 	b.visit("/day?late=1&find=tide")
 	b.says("[data-found]", "job")
+}
+
+// touch is a finger on the screen.
+func (b *tab) touch(kind input.DispatchTouchEventType, points ...*input.TouchPoint) {
+	b.t.Helper()
+	b.do(cdp.Func(func(ctx context.Context, t *cdp.Target) error {
+		_, err := proto.Call(ctx, t, input.DispatchTouchEvent, input.DispatchTouchEventParams{Type: kind, TouchPoints: append([]*input.TouchPoint{}, points...)})
+		return err
+	}))
+}
+
+// Goal: on a telephone the day is a list, and a finger on the grip takes a job to another place.
+func TestJobsAreMovedByFinger(t *testing.T) {
+	b := demoApp(t).openAs(access.Lead)
+	b.do(cdp.EmulateViewport(360, 700, cdp.EmulateTouch))
+	b.board("/day")
+	eval[any](b, `document.querySelector('#day tr[data-job="2105"]').scrollIntoView({block: "center"})`)
+	box := eval[[]float64](b, `(() => { const g = document.querySelector('#day tr[data-job="2105"] [data-grip]').getBoundingClientRect(), o = document.querySelector('#day tr[data-job="2101"]').getBoundingClientRect();
+		return [g.left + g.width / 2, g.top + g.height / 2, o.top + 10] })()`)
+	b.touch(input.DispatchTouchEventTypeTouchStart, &input.TouchPoint{X: box[0], Y: box[1]})
+	for i := 1; i <= 6; i++ {
+		b.touch(input.DispatchTouchEventTypeTouchMove, &input.TouchPoint{X: box[0], Y: box[1] + (box[2]-box[1])*float64(i)/6})
+	}
+	b.until(`document.querySelector(".drop-mark") !== null`)
+	b.touch(input.DispatchTouchEventTypeTouchEnd)
+	b.another(given)
+	if got := b.order("alder"); !strings.HasPrefix(got, "2105 2101 ") {
+		t.Errorf("alder begins with %.20s", got)
+	}
 }
