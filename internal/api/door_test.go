@@ -22,6 +22,7 @@ import (
 	"foldwright/internal/exchange"
 	"foldwright/internal/gate"
 	"foldwright/internal/ledger"
+	"foldwright/internal/shop"
 	"foldwright/internal/store"
 )
 
@@ -37,19 +38,28 @@ type door struct {
 // cheap are costs of passwords for tests, whose passwords nobody guesses.
 var cheap = &argon2id.Params{Memory: 8, Iterations: 1, Parallelism: 1, SaltLength: 8, KeyLength: 16}
 
+// open opens a door to the demo shop.
 func open(t testing.TB) *door {
 	t.Helper()
 	whole, err := demo.Shop()
 	if err != nil {
 		t.Fatal(err)
 	}
+	return openTo(t, whole)
+}
+
+// openTo opens a door to a shop; nil is a database without one.
+func openTo(t testing.TB, whole *shop.Shop) *door {
+	t.Helper()
 	s, err := store.Open(t.Context(), filepath.Join(t.TempDir(), "shop.db"), store.Options{})
 	if err != nil {
 		t.Fatal(err)
 	}
 	t.Cleanup(func() { s.Close() })
-	if _, err := s.Fill(t.Context(), ledger.By{Who: "test"}, whole); err != nil {
-		t.Fatal(err)
+	if whole != nil {
+		if _, err := s.Fill(t.Context(), ledger.By{Who: "test"}, whole); err != nil {
+			t.Fatal(err)
+		}
 	}
 	d := &desk.Desk{Store: s, Books: s, Vault: s, Now: time.Now, Random: rand.Reader, Costs: cheap}
 	g, err := gate.New(gate.Config{Desk: d, Sessions: s.Sessions(), Keys: s.Keys(), Limits: gate.Limits{Calls: -1, LogInsByAddress: -1, LogInsByName: -1}})

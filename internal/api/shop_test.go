@@ -65,3 +65,24 @@ func TestBackupAndRestore(t *testing.T) {
 	}
 	d.get("/jobs").want(t, http.StatusOK)
 }
+
+// Where nothing can be backed up, that is said in the shape of everything else.
+func TestNoBackup(t *testing.T) {
+	d := open(t)
+	d.desk.Vault = nil
+	d.send(ask{method: http.MethodPost, path: "/backups", as: access.Admin}).wantProblem(t, http.StatusConflict, "no-backup")
+}
+
+// Before there is a shop, people and tokens are there already, and whoever rules takes the first shop in.
+func TestBeforeThereIsAShop(t *testing.T) {
+	d := openTo(t, nil)
+	for _, path := range []string{"/jobs", "/shop", "/plans/given", "/rack", "/records", "/jobs/2101/card.pdf", "/sets/labels.pdf", "/shop/export"} {
+		d.get(path).wantProblem(t, http.StatusNotFound, "no-shop")
+	}
+	d.send(ask{method: http.MethodPost, path: "/stocks", body: map[string]any{"name": "x", "grammage": 90, "finish": "coated"}, as: access.Lead}).wantProblem(t, http.StatusNotFound, "no-shop")
+	for _, path := range []string{"/me", "/people", "/tokens", "/searches"} {
+		d.send(ask{method: http.MethodGet, path: path, as: access.Admin}).want(t, http.StatusOK)
+	}
+	d.send(ask{method: http.MethodPost, path: "/shop/import", body: demo.File(), head: asYAML, as: access.Admin}).want(t, http.StatusOK)
+	d.get("/jobs").want(t, http.StatusOK)
+}
