@@ -35,6 +35,19 @@ func (d *Desk) Repeat(ctx context.Context, name string, ask RepeatAsk) (Thing, e
 	return thingIn(now, ledger.OfJob, made.Name), err
 }
 
+// Again is what [Desk.Repeat] would put into the shop, without keeping it.
+func (d *Desk) Again(ctx context.Context, name string, ask RepeatAsk) (job.Job, error) {
+	s, err := d.Shop(ctx)
+	if err != nil {
+		return job.Job{}, err
+	}
+	was, err := jobNamed(s, name)
+	if err != nil {
+		return job.Job{}, err
+	}
+	return repeated(s, *was, ask), nil
+}
+
 // repeated is a job as another one was. A stock that the shop lists is the one that it has now.
 func repeated(s *shop.Shop, j job.Job, ask RepeatAsk) job.Job {
 	from := j.Name

@@ -100,7 +100,8 @@ func (d *Desk) answer(ctx context.Context, s *shop.Shop, j *job.Job, folded *fol
 	return a, err
 }
 
-// fillMinutes plans a day with this job alone on this folder and reads the changeover off it.
+// fillMinutes plans a day with this job alone on this folder and reads the changeover off it. A folder that could fold the
+// job and yet gives it no place, for want of tools or shafts, cannot run it either.
 func (d *Desk) fillMinutes(ctx context.Context, s *shop.Shop, a *Answer) error {
 	p, err := plan.Make(ctx, alone(s, a.Job, a.Folder), d.now(s), plan.Options{Iterations: 1})
 	if err != nil {
@@ -112,6 +113,15 @@ func (d *Desk) fillMinutes(ctx context.Context, s *shop.Shop, a *Answer) error {
 			a.Run, a.Makeready, a.Lines = t.Run, t.Makeready, t.Lines
 			for _, st := range t.Stations {
 				a.Stations = append(a.Stations, r.station(a.Settings, st))
+			}
+			return nil
+		}
+	}
+	a.Settings, a.Miss = nil, &settings.Miss{Job: a.Job.Name, Folder: a.Folder.Name}
+	for _, u := range p.Unplaced {
+		for _, why := range u.Whys {
+			if why.Folder == a.Folder.Name || why.Folder == "" {
+				a.Miss.Whys = append(a.Miss.Whys, why.Text)
 			}
 		}
 	}
