@@ -12,7 +12,7 @@ import (
 type climber struct {
 	*decoder
 	draft
-	arcs   *arcs
+	screen screen
 	rng    *rand.Rand
 	near   [][]int // of each job: the jobs it follows cheaply
 	floors []int   // of each machine: places that are fixed
@@ -30,11 +30,12 @@ const (
 )
 
 func newClimber(m *model, a *arcs, rng *rand.Rand, start Order) *climber {
-	c := &climber{decoder: newDecoder(m), arcs: a, rng: rng, near: nearest(m, a)}
+	c := &climber{decoder: newDecoder(m), screen: screen{arcs: a, most: Forever}, rng: rng, near: nearest(m, a)}
 	for i := range m.Machines {
 		c.floors = append(c.floors, len(m.Machines[i].Fixed))
 	}
 	c.draft.set(start, m.jobs)
+	c.screen.lay(c.rows)
 	c.now = c.decode(c.rows, nil)
 	c.least, c.leastCost = start.Clone(), c.now
 	return c
@@ -46,6 +47,8 @@ func (c *climber) steps() int          { return c.iterations }
 // from goes on at an order of a known cost.
 func (c *climber) from(order Order, cost Cost) {
 	c.draft.set(order, c.jobs)
+	c.screen.lay(c.rows)
+	c.screen.most = Forever
 	c.now = cost
 	if cost.Less(c.leastCost) {
 		c.leastCost, c.least = cost, copyOrder(c.least, order)
@@ -80,7 +83,8 @@ func (c *climber) climb(ctx context.Context, spent func(iterations int) int64, t
 // a small rise: that which one in twenty stays below.
 func (c *climber) warm(part int64) {
 	const enough = 100
-	if cost, ok := c.change(); ok {
+	if c.change() {
+		cost := c.decode(c.rows, nil)
 		if cost.Unplaced == c.now.Unplaced && cost.Total > c.now.Total {
 			c.rises = append(c.rises, cost.Total-c.now.Total)
 		}
@@ -96,27 +100,33 @@ func (c *climber) warm(part int64) {
 	}
 }
 
-// change draws a move and carries it out; false when it came to nothing.
-func (c *climber) change() (Cost, bool) {
-	c.begin()
-	if !c.anyMove().try(c) {
-		return Cost{}, false
+// change draws moves until one changes the order and may be worth it; false when it came to nothing.
+func (c *climber) change() bool {
+	for range 30 {
+		c.begin()
+		if c.anyMove().try(c) {
+			if c.screen.passes(c.rows, c.dirty, c.rng.Uint64()) {
+				return true
+			}
+			c.undo()
+		}
 	}
-	return c.decode(c.rows, nil), true
+	return false
 }
 
 // step tries one change and lets it stay or not.
 func (c *climber) step() {
-	cost, ok := c.change()
-	if !ok {
+	if !c.change() {
 		return
 	}
 	bar := c.now
 	bar.Total += slip(c.rng, c.heat)
-	if bar.Less(cost) {
+	cost, ok := c.within(c.rows, c.screen.arcs, c.screen.sum+c.screen.more, bar)
+	if !ok {
 		c.undo()
 		return
 	}
+	c.screen.keep(c.rows, c.dirty)
 	c.now = cost
 	if cost.Less(c.leastCost) {
 		c.leastCost = cost

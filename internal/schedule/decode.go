@@ -38,6 +38,7 @@ type decoder struct {
 	position []int64
 	guideTo  []int64 // of each unit: where the task at hand puts the guide
 	racks    *racks  // nil without any
+	limit    limit
 }
 
 func newDecoder(m *model) *decoder {
@@ -51,6 +52,12 @@ func newDecoder(m *model) *decoder {
 
 // decode returns the cost of the order and, when plan is not nil, writes the plan into it.
 func (d *decoder) decode(order Order, plan *Plan) Cost {
+	d.limit.arcs = nil
+	return d.run(order, plan)
+}
+
+// run decodes an order; what it returns is only part of the cost where the limit is passed.
+func (d *decoder) run(order Order, plan *Plan) Cost {
 	d.order, d.plan, d.cost = order, plan, Cost{}
 	d.reset(d.model)
 	d.guess()
@@ -63,7 +70,7 @@ func (d *decoder) decode(order Order, plan *Plan) Cost {
 	for i := range order {
 		d.look(i)
 	}
-	for {
+	for !d.passed() {
 		if i := d.soonest(); i >= 0 {
 			d.handle(i)
 		} else if !d.giveUp() {
@@ -174,6 +181,7 @@ func (d *decoder) enter(i int, t *Task) {
 		d.record(i, t)
 	}
 	freed := d.commit(i, t)
+	d.limit.enter(i, d.last[i], t.Job)
 	d.free[i], d.last[i], d.end[t.Job] = t.RunEnd, t.Job, t.RunEnd
 	d.place[i]++
 	d.look(i)
