@@ -34,7 +34,11 @@ func (d *Desk) planning(ctx context.Context) (*plan.Prepared, *ledger.Snapshot, 
 	}
 	from := d.now(now.Shop).Truncate(time.Minute)
 	if p.plan == nil || p.shop != now.Shop || !p.from.Equal(from) {
-		ready, err := plan.Prepare(now.Shop, from)
+		prepare := plan.Prepare
+		if p.plan != nil {
+			prepare = p.plan.Again
+		}
+		ready, err := prepare(now.Shop, from)
 		if err != nil {
 			return nil, nil, err
 		}

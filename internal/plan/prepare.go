@@ -22,8 +22,16 @@ type Prepared struct {
 
 // Prepare translates a shop, so that orders of its jobs can be worked out and searched. The shop must have passed its own
 // check; a fault from here is a fault of the program.
-func Prepare(s *shop.Shop, now time.Time) (*Prepared, error) {
-	t := translate(s, now.Truncate(time.Second))
+func Prepare(s *shop.Shop, now time.Time) (*Prepared, error) { return prepare(s, now, nil) }
+
+// Again is Prepare for another shop or moment. Where they differ little it is quicker: what settings answered for a job
+// that is the same on the same folders is taken over. The answer is that of Prepare.
+func (p *Prepared) Again(s *shop.Shop, now time.Time) (*Prepared, error) {
+	return prepare(s, now, p.askedFor(s))
+}
+
+func prepare(s *shop.Shop, now time.Time, earlier map[string]asked) (*Prepared, error) {
+	t := translate(s, now.Truncate(time.Second), earlier)
 	if err := t.problem.Check(); err != nil {
 		return nil, err
 	}

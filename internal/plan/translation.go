@@ -19,6 +19,7 @@ type translation struct {
 	house      *settings.House
 	jobs       []*job.Job             // by job number of the problem
 	ways       [][]*settings.Settings // by job and folder: how it would be set; nil where it cannot run
+	asked      map[string]asked       // by name of the job, those that no folder can run too
 	whys       [][]Why                // by job: why the folders that cannot run it cannot
 	present    []*settings.Settings   // by folder: what it is set for now; nil when not known
 	unplaced   []Unplaced             // the jobs of the shop that have no number, with the reasons
@@ -39,9 +40,9 @@ type stationRef struct {
 }
 
 // translate builds the problem.
-func translate(s *shop.Shop, from time.Time) *translation {
+func translate(s *shop.Shop, from time.Time, earlier map[string]asked) *translation {
 	t := &translation{shop: s, from: from, house: s.SettingsHouse()}
-	t.askWays()
+	t.askWays(earlier)
 	t.listStations()
 	t.problem = &schedule.Problem{
 		Machines: t.machines(),

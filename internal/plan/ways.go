@@ -9,12 +9,20 @@ import (
 )
 
 // askWays asks settings for every job on every folder it may run on, numbers the jobs that can run and tells why the
-// others cannot.
-func (t *translation) askWays() {
+// others cannot. What was asked earlier of the same folders and tools and still holds is not asked again.
+func (t *translation) askWays(earlier map[string]asked) {
 	all := make([][]*settings.Settings, len(t.shop.Jobs))
 	whys := make([][]Why, len(t.shop.Jobs))
+	t.asked = map[string]asked{}
 	for i := range t.shop.Jobs {
-		all[i], whys[i] = t.waysOf(&t.shop.Jobs[i])
+		j := &t.shop.Jobs[i]
+		a, known := earlier[j.Name]
+		if !known || !a.still(j) {
+			ways, whys := t.waysOf(j)
+			a = asked{*j, ways, whys}
+		}
+		t.asked[j.Name] = a
+		all[i], whys[i] = a.ways, a.whys
 	}
 	t.dropWaiting(all, whys)
 	for i := range t.shop.Jobs {
