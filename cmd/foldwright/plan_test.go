@@ -127,3 +127,37 @@ func TestHourTellsAnotherDay(t *testing.T) {
 		t.Errorf("the day after: %q", got)
 	}
 }
+
+// Goal: what a plan says of moves, rescues, chances and the near future is said in the reader's language.
+func TestPlanIsToldInOtherLanguages(t *testing.T) {
+	english := []string{" saves ", "on time", "Near until", "days simulated", "what would help", "reserve", "Planned with", "Chances", "Pays:", "behind job", "least late"}
+	file, err := os.ReadFile(workshop)
+	if err != nil {
+		t.Fatal(err)
+	}
+	hopeless := filepath.Join(t.TempDir(), "hopeless.yaml") // a job is due before anybody could fold it
+	if err := os.WriteFile(hopeless, bytes.Replace(file, []byte("due: 2026-03-27 16:00"), []byte("due: 2026-03-27 06:30"), 1), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	wishes := []string{"plan", "--shop", hopeless, "--iterations", "1", "--lines", "--chance", "200", "--percentile", "70", "--keep", "4h", "--lang"}
+	_, plain, _ := foldwright(t, append(wishes, "en")...)
+	for _, part := range english {
+		if !strings.Contains(plain, part) {
+			t.Errorf("in English nothing says %q; the test shows nothing of it", part)
+		}
+	}
+	for _, lang := range []string{"de", "es", "fr"} {
+		code, out, err := foldwright(t, append(wishes, lang)...)
+		if code != 0 || err != "" {
+			t.Fatalf("exit code %d, stderr %q", code, err)
+		}
+		for _, part := range english {
+			if strings.Contains(out, part) && (lang != "fr" || part != "Chances") {
+				t.Errorf("%s: %q is English", lang, part)
+			}
+		}
+		if strings.Contains(out, "%!") {
+			t.Errorf("%s: a place is filled wrongly:\n%s", lang, out)
+		}
+	}
+}
