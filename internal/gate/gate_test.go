@@ -40,7 +40,7 @@ const good = "seven folded sheets"
 var cheap = &argon2id.Params{Memory: 64, Iterations: 1, Parallelism: 1, SaltLength: 16, KeyLength: 32}
 
 // newHouse opens one; change what is to be otherwise.
-func newHouse(t *testing.T, change ...func(*Config)) *house {
+func newHouse(t testing.TB, change ...func(*Config)) *house {
 	t.Helper()
 	h := &house{log: new(lines), clock: &clock{at: time.Now()}}
 	kept, err := store.Open(t.Context(), filepath.Join(t.TempDir(), "shop.db"), store.Options{Now: h.clock.Now})
@@ -209,7 +209,7 @@ func (l *lines) String() string {
 }
 
 // moveIn makes an account with the password [good].
-func (h *house) moveIn(t *testing.T, name string, role access.Role) {
+func (h *house) moveIn(t testing.TB, name string, role access.Role) {
 	t.Helper()
 	ctx := access.With(t.Context(), access.Who{Name: "test", Role: access.Admin})
 	secret, err := h.desk.Invite(ctx, name, role, "")
@@ -222,7 +222,7 @@ func (h *house) moveIn(t *testing.T, name string, role access.Role) {
 }
 
 // token makes one.
-func (h *house) token(t *testing.T, account string, role access.Role) string {
+func (h *house) token(t testing.TB, account string, role access.Role) string {
 	t.Helper()
 	secret, _, err := h.desk.MakeToken(access.With(t.Context(), access.Who{Name: account, Role: role}), account, "screen", role, time.Time{})
 	if err != nil {
@@ -233,12 +233,12 @@ func (h *house) token(t *testing.T, account string, role access.Role) string {
 
 // browser keeps cookies, follows nothing, and sends what browsers send.
 type browser struct {
-	t      *testing.T
+	t      testing.TB
 	client *http.Client
 	base   string
 }
 
-func (h *house) browser(t *testing.T) *browser {
+func (h *house) browser(t testing.TB) *browser {
 	t.Helper()
 	jar, err := cookiejar.New(nil)
 	if err != nil {
