@@ -22,6 +22,7 @@ type climber struct {
 	iterations     int
 	heat           int64   // times one
 	rises          []int64 // scratch
+	spare          []int   // scratch
 }
 
 const (
@@ -30,7 +31,7 @@ const (
 )
 
 func newClimber(m *model, a *arcs, rng *rand.Rand, start Order) *climber {
-	c := &climber{decoder: newDecoder(m), screen: screen{arcs: a, most: Forever}, rng: rng, near: nearest(m, a)}
+	c := &climber{decoder: newDecoder(m), screen: newScreen(m, a), rng: rng, near: nearest(m, a)}
 	for i := range m.Machines {
 		c.floors = append(c.floors, len(m.Machines[i].Fixed))
 	}
@@ -48,7 +49,6 @@ func (c *climber) steps() int          { return c.iterations }
 func (c *climber) from(order Order, cost Cost) {
 	c.draft.set(order, c.jobs)
 	c.screen.lay(c.rows)
-	c.screen.most = Forever
 	c.now = cost
 	if cost.Less(c.leastCost) {
 		c.leastCost, c.least = cost, copyOrder(c.least, order)
@@ -121,12 +121,12 @@ func (c *climber) step() {
 	}
 	bar := c.now
 	bar.Total += slip(c.rng, c.heat)
-	cost, ok := c.within(c.rows, c.screen.arcs, c.screen.sum+c.screen.more, bar)
+	cost, ok := c.within(c.rows, c.screen.arcs, c.screen.setups+c.screen.more, bar)
 	if !ok {
 		c.undo()
 		return
 	}
-	c.screen.keep(c.rows, c.dirty)
+	c.screen.keep(c.dirty)
 	c.now = cost
 	if cost.Less(c.leastCost) {
 		c.leastCost = cost
