@@ -36,7 +36,7 @@ type dayBody struct {
 	Figures  dayFigures
 	Said     *words.Text // what the last move did
 	Moves    []plan.Move // the one that gains most first
-	Searches []searchView
+	Searches *searchList
 	Nears    []near // until when the near future can be kept
 	Undo     string // where the draft before is
 	Redo     string // where the draft is that was undone last
@@ -142,8 +142,8 @@ var draftName = regexp.MustCompile(`^[a-z0-9]{1,40}$`)
 // undoneMost is how many steps can be done again.
 const undoneMost = 20
 
-// steps sets where undo and redo lead. A move made a new draft, so the way back is the draft it was made from; what was
-// undone travels in the address.
+// steps sets where undo and redo lead. A move or a search made a new draft, so the way back is the draft it was made from;
+// what was undone travels in the address.
 func (b *dayBody) steps(r *http.Request) {
 	var undone []string
 	for _, id := range strings.Split(r.URL.Query().Get("undone"), ",") {
@@ -157,7 +157,7 @@ func (b *dayBody) steps(r *http.Request) {
 		}
 		return path + "?" + url.Values{"undone": {strings.Join(undone, ",")}}.Encode()
 	}
-	if b.Draft.How == "move" {
+	if !b.Given() {
 		b.Undo = with(draftPath(b.Draft.Parent), append([]string{b.Draft.ID}, undone...))
 	}
 	if len(undone) > 0 {

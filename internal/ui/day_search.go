@@ -23,6 +23,7 @@ import (
 func (p *pages) daySearchRoutes() []route {
 	return []route{
 		{pattern: "POST /day/drafts/{draft}/search", serve: p.daySearch, deed: access.Arrange, call: "begin-search"},
+		{pattern: "GET /day/searches", serve: p.daySearches, deed: access.See, call: "list-searches"},
 		{pattern: "GET /day/searches/{search}", serve: p.daySearchPage, deed: access.See, call: "get-search"},
 		{pattern: "GET /day/searches/{search}/events", serve: p.daySearchEvents, deed: access.See, call: "search-events"},
 		{pattern: "POST /day/searches/{search}/cancel", serve: p.dayCancelSearch, deed: access.Arrange, call: "cancel-search"},
@@ -80,13 +81,46 @@ func viewSearch(r *http.Request, s *desk.Searching, on string) searchView {
 // endedKept is how long a search that ended is told of.
 const endedKept = 15 * time.Minute
 
+// searchList is what the page of a draft tells of searches.
+type searchList struct {
+	On   string // the draft
+	List []searchView
+}
+
+// Again is where the page asks whether there are others by now.
+func (l *searchList) Again() string {
+	return "/day/searches?" + url.Values{"on": {l.On}, "seen": {l.seen()}}.Encode()
+}
+
+func (l *searchList) seen() string {
+	ids := make([]string, len(l.List))
+	for i, v := range l.List {
+		ids[i] = v.ID
+	}
+	return strings.Join(ids, ",")
+}
+
+// daySearches tells of the searches when there are others than the page has: those that somebody else began, too, are seen
+// without a reload.
+func (p *pages) daySearches(w http.ResponseWriter, r *http.Request) error {
+	l, err := p.searchViews(r, r.FormValue("on"))
+	if err != nil {
+		return err
+	}
+	if partial(r) && l.seen() == r.FormValue("seen") {
+		w.WriteHeader(http.StatusNoContent)
+		return nil
+	}
+	return p.part(w, r, "day", "day-searches", l)
+}
+
 // searchViews lists the searches that go on, and the last one that ended lately.
-func (p *pages) searchViews(r *http.Request, on string) ([]searchView, error) {
+func (p *pages) searchViews(r *http.Request, on string) (*searchList, error) {
 	all, err := p.desk.Searchings(r.Context())
 	if err != nil {
 		return nil, err
 	}
-	var out []searchView
+	out := &searchList{On: on}
 	ended := false
 	for _, s := range all {
 		v := viewSearch(r, s, on)
@@ -96,7 +130,7 @@ func (p *pages) searchViews(r *http.Request, on string) ([]searchView, error) {
 			}
 			ended = true
 		}
-		out = append(out, v)
+		out.List = append(out.List, v)
 	}
 	return out, nil
 }
@@ -188,10 +222,7 @@ func (p *pages) daySearchEvents(w http.ResponseWriter, r *http.Request) error {
 	w.Header().Set("Cache-Control", "no-store")
 	for {
 		at, more := s.State()
-		if err := p.tellSearch(w, r, s); err != nil || out.Flush() != nil || at.Done {
-			return nil // the answer has begun; whoever has left does not read an error
-		}
-		if !p.waitFor(r.Context(), more) {
+		if !p.tellSearch(w, r, s) || out.Flush() != nil || at.Done || !p.waitFor(r.Context(), more) {
 			return nil
 		}
 	}
@@ -217,18 +248,19 @@ func (p *pages) waitFor(ctx context.Context, more <-chan struct{}) bool {
 	return true
 }
 
-// tellSearch writes one message of the stream; the last one closes it.
-func (p *pages) tellSearch(w http.ResponseWriter, r *http.Request, s *desk.Searching) error {
+// tellSearch writes one message of the stream, the last one closes it; false when that fails, which nobody can be told any
+// more: the answer has begun.
+func (p *pages) tellSearch(w http.ResponseWriter, r *http.Request, s *desk.Searching) bool {
 	v := viewSearch(r, s, r.FormValue("on"))
 	follow := r.FormValue("follow") != "" && v.Mine
 	v.Follow = follow
-	t, err := p.prints.page(p.gate.Speaker(r), "day")
-	if err != nil {
-		return err
-	}
 	var text bytes.Buffer
-	if err := t.ExecuteTemplate(&text, "day-search-state", &view{Body: v}); err != nil {
-		return err
+	t, err := p.prints.page(p.gate.Speaker(r), "day")
+	if err == nil {
+		err = t.ExecuteTemplate(&text, "day-search-state", &view{Body: v})
+	}
+	if err != nil {
+		return false
 	}
 	for line := range strings.Lines(text.String()) {
 		fmt.Fprintf(w, "data: %s\n", strings.TrimRight(line, "\r\n"))
@@ -237,5 +269,5 @@ func (p *pages) tellSearch(w http.ResponseWriter, r *http.Request, s *desk.Searc
 	if v.At.Done {
 		fmt.Fprint(w, "event: done\ndata: done\n\n")
 	}
-	return nil
+	return true
 }

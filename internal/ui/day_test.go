@@ -147,8 +147,9 @@ func TestDayWithoutScript(t *testing.T) {
 			t.Errorf("%s: %d, want %d and %q in\n%s", name, code, c.code, c.says, body)
 		}
 	}
-	accept := func(revision string) *http.Response {
-		return ask(t, h, asked{role: access.Lead, method: http.MethodPost, target: at + "/accept", form: url.Values{"revision": {revision}}}).Result()
+	accept := func(revision string) (int, string) {
+		w := ask(t, h, asked{role: access.Lead, method: http.MethodPost, target: at + "/accept", form: url.Values{"revision": {revision}}})
+		return w.Code, w.Header().Get("Location")
 	}
 	seen := regexp.MustCompile(`name="revision" value="(\d+)"`).FindStringSubmatch(page)
 	if seen == nil {
@@ -157,16 +158,16 @@ func TestDayWithoutScript(t *testing.T) {
 	if _, err := d.Pin(access.With(t.Context(), access.Who{Name: "bo", Role: access.Lead}), "2160", job.Pin{Folder: "alder"}); err != nil {
 		t.Fatal(err)
 	}
-	if r := accept(seen[1]); r.StatusCode != http.StatusConflict {
-		t.Errorf("taking over what was changed since gives %d", r.StatusCode)
+	if code, _ := accept(seen[1]); code != http.StatusConflict {
+		t.Errorf("taking over what was changed since gives %d", code)
 	}
-	if r := accept("many"); r.StatusCode != http.StatusUnprocessableEntity {
-		t.Errorf("a revision that is none gives %d", r.StatusCode)
+	if code, _ := accept("many"); code != http.StatusUnprocessableEntity {
+		t.Errorf("a revision that is none gives %d", code)
 	}
 	page = ask(t, h, asked{role: access.Lead, target: at}).Body.String()
 	seen = regexp.MustCompile(`name="revision" value="(\d+)"`).FindStringSubmatch(page)
-	if r := accept(seen[1]); r.StatusCode != http.StatusSeeOther || r.Header.Get("Location") != "/day" {
-		t.Errorf("taking over gives %d to %q", r.StatusCode, r.Header.Get("Location"))
+	if code, to := accept(seen[1]); code != http.StatusSeeOther || to != "/day" {
+		t.Errorf("taking over gives %d to %q", code, to)
 	}
 }
 
@@ -188,6 +189,12 @@ func TestDaySearchWithoutScript(t *testing.T) {
 	}
 	if code, _, body := lead(http.MethodGet, at, nil); code != http.StatusOK || !strings.Contains(body, "ada searches for a better order") {
 		t.Errorf("its page: %d\n%s", code, body)
+	}
+	if w := ask(t, h, asked{role: access.Viewer, target: "/day/searches?on=given&seen=", partial: true}); w.Code != http.StatusOK || !strings.Contains(w.Body.String(), "ada searches") {
+		t.Errorf("somebody else is told %d:\n%s", w.Code, w.Body)
+	}
+	if w := ask(t, h, asked{role: access.Viewer, target: "/day/searches?on=given&seen=" + strings.TrimPrefix(at, "/day/searches/"), partial: true}); w.Code != http.StatusNoContent {
+		t.Errorf("who has seen it is told %d", w.Code)
 	}
 	if code, back, _ := lead(http.MethodPost, at+"/cancel", url.Values{}); code != http.StatusSeeOther || back != at {
 		t.Errorf("stopping gives %d to %q", code, back)

@@ -296,7 +296,7 @@ func TestJobsAreMovedByFinger(t *testing.T) {
 	b := demoApp(t).openAs(access.Lead)
 	b.do(cdp.EmulateViewport(360, 700, cdp.EmulateTouch))
 	b.board("/day")
-	eval[any](b, `document.querySelector('#day tr[data-job="2105"]').scrollIntoView({block: "center"})`)
+	eval[any](b, `document.querySelector('#day tr[data-job="2105"]').scrollIntoView(false)`)
 	box := eval[[]float64](b, `(() => { const g = document.querySelector('#day tr[data-job="2105"] [data-grip]').getBoundingClientRect(), o = document.querySelector('#day tr[data-job="2101"]').getBoundingClientRect();
 		return [g.left + g.width / 2, g.top + g.height / 2, o.top + 10] })()`)
 	b.touch(input.DispatchTouchEventTypeTouchStart, &input.TouchPoint{X: box[0], Y: box[1]})
