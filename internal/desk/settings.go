@@ -114,11 +114,10 @@ func (d *Desk) fillMinutes(ctx context.Context, s *shop.Shop, a *Answer) error {
 			for _, st := range t.Stations {
 				a.Stations = append(a.Stations, r.station(a.Settings, st))
 			}
-			return nil
 		}
 	}
-	a.Settings, a.Miss = nil, &settings.Miss{Job: a.Job.Name, Folder: a.Folder.Name}
 	for _, u := range p.Unplaced {
+		a.Settings, a.Miss = nil, &settings.Miss{Job: a.Job.Name, Folder: a.Folder.Name}
 		for _, why := range u.Whys {
 			if why.Folder == a.Folder.Name || why.Folder == "" {
 				a.Miss.Whys = append(a.Miss.Whys, why.Text)

@@ -6,6 +6,7 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
+	"foldwright/internal/access"
 	"foldwright/internal/desk"
 	"foldwright/internal/fault"
 	"foldwright/internal/job"
@@ -83,4 +84,42 @@ func TestTryTellsFaultsByField(t *testing.T) {
 	if _, err := nobody.Try(t.Context(), "", good); len(fault.All(err)) != 1 {
 		t.Errorf("asked by nobody: %v", err)
 	}
+}
+
+// A folder that could fold a job and has not the tools for it says so in place of minutes. A wheel of a kind that no shop has on
+// its shelf lacks everywhere.
+func TestToolsThatTheShopLacksAreAMiss(t *testing.T) {
+	d, s := demoDesk(t)
+	j := s.Jobs[0]
+	j.Name, j.Operations = "new", []job.Operation{{Kind: "perforate", Spec: "99 tpi", Target: job.OnFold, Fold: 3}}
+	got, err := d.Try(signed(t), "", j)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(got.Answers) != len(s.Folders) || got.No == nil {
+		t.Fatalf("%d answers, %v", len(got.Answers), got.No)
+	}
+	for _, a := range got.Answers {
+		if a.Miss == nil || a.Settings != nil || len(a.Miss.Whys) == 0 {
+			t.Errorf("%s says it can, in %s", a.Folder.Name, a.Makeready)
+		}
+	}
+}
+
+// What a repeat would be is what it becomes.
+func TestAgainIsTheRepeat(t *testing.T) {
+	d := kept(t)
+	again, err := d.Again(as(t, access.Viewer), "2101", desk.RepeatAsk{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	made, err := d.Repeat(as(t, access.Lead), "2101", desk.RepeatAsk{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if diff := cmp.Diff(again, made.Value.(job.Job)); diff != "" {
+		t.Errorf("told -, made +:\n%s", diff)
+	}
+	_, err = d.Again(as(t, access.Viewer), "21o1", desk.RepeatAsk{})
+	wantFault(t, err, "unknown-name")
 }

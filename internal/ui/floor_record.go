@@ -3,6 +3,7 @@ package ui
 import (
 	"fmt"
 	"net/http"
+	"regexp"
 	"strconv"
 	"strings"
 
@@ -193,14 +194,19 @@ func (b *floorBody) keepTyped(r *http.Request) {
 // sheetsMost is more than any run; what is typed beyond is a slip.
 const sheetsMost = 100_000_000
 
-// sheetsTyped reads a number of sheets, with blanks, dots or commas between the thousands or without.
+// sheetsForm is figures, or figures in groups of three.
+var sheetsForm = regexp.MustCompile(`^(\d+|\d{1,3}(?:[ .,'\x{a0}\x{202f}]\d{3})+)$`)
+
+var notFigures = regexp.MustCompile(`\D`)
+
+// sheetsTyped reads a number of sheets; nothing is 0.
 func sheetsTyped(text string) (int, error) {
-	bare := strings.NewReplacer(" ", "", "\u00a0", "", "\u202f", "", ".", "", ",", "", "'", "").Replace(text)
-	if bare == "" {
+	text = strings.TrimSpace(text)
+	if text == "" {
 		return 0, nil
 	}
-	n, err := strconv.Atoi(bare)
-	if err != nil || n < 0 || n > sheetsMost {
+	n, err := strconv.Atoi(notFigures.ReplaceAllString(text, ""))
+	if err != nil || !sheetsForm.MatchString(text) || n > sheetsMost {
 		return 0, fault.Fault{Kind: fault.Input, Code: desk.CodeRecord, Field: "sheets", Wrong: fmt.Sprintf("%q is no number of sheets", clipped(text)), Right: "figures, such as 13000"}
 	}
 	return n, nil

@@ -127,8 +127,12 @@ func (f jobFilter) states() []choice {
 
 func (f jobFilter) dues() []choice {
 	return []choice{
-		{"", words.T("at any time"), f.Due == ""}, {"late", words.T("late in the order given"), f.Due == "late"}, {"today", words.T("up to today"), f.Due == "today"},
-		{"tomorrow", words.T("tomorrow"), f.Due == "tomorrow"}, {"week", words.T("within 7 days"), f.Due == "week"}, {"none", words.T("without a due time"), f.Due == "none"},
+		{"", words.T("at any time"), f.Due == ""},
+		{"late", words.T("late in the order given"), f.Due == "late"},
+		{"today", words.T("up to today"), f.Due == "today"},
+		{"tomorrow", words.T("tomorrow"), f.Due == "tomorrow"},
+		{"week", words.T("within 7 days"), f.Due == "week"},
+		{"none", words.T("without a due time"), f.Due == "none"},
 	}
 }
 

@@ -60,7 +60,7 @@ func (p *pages) try(r *http.Request, f *form) (*trialView, error) {
 	if err != nil {
 		v.found = fault.All(err)
 		in = standInsFor(v.found)
-		value, err = exchange.ReadThing(f.Kind, in.put(data, f), f.shop)
+		value, err = exchange.ReadThing(f.Kind, in.put(data), f.shop)
 	}
 	if err == nil && !in.stuck {
 		t, err := p.desk.Try(r.Context(), f.Name, value.(job.Job))
@@ -95,7 +95,7 @@ func standInsFor(found fault.List) (in standIns) {
 }
 
 // put makes a docket that can be read: what must be there is stood in for, the rest left out.
-func (in standIns) put(data []byte, f *form) []byte {
+func (in standIns) put(data []byte) []byte {
 	var all map[string]json.RawMessage
 	if in.stuck || json.Unmarshal(data, &all) != nil {
 		return data
