@@ -5,8 +5,8 @@ import (
 	"errors"
 
 	"foldwright/internal/desk"
-	"foldwright/internal/draw"
 	"foldwright/internal/fault"
+	"foldwright/internal/press"
 )
 
 type benchCommand struct {
@@ -55,17 +55,9 @@ func (c benchCommand) Run(ctx context.Context, s streams) error {
 		return err
 	}
 	say := c.reader(shop)
-	var pages []*draw.Picture
-	for _, b := range builds {
-		card := &draw.BenchCard{
-			Shop: b.Shop, Set: b.Set, Place: b.Place, Job: b.Job, Folder: b.Folder, Station: b.Station, By: b.By, Frees: b.Frees,
-			Work: b.Work, Have: b.Have, Want: b.Want, Steps: b.Steps, Address: c.address("/rack/", b.Set.Label),
-		}
-		more, err := card.Pages(c.paper(), say)
-		if err != nil {
-			return err
-		}
-		pages = append(pages, more...)
+	pages, err := press.BenchCards(builds, c.at(), c.paper(), say)
+	if err != nil {
+		return err
 	}
 	if c.Day {
 		return c.pdf(s, shop, fileName("bench", dayOf(builds[0].By)), say.Say("Bench cards: %s", shop.Name), pages)

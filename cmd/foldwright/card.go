@@ -5,8 +5,7 @@ import (
 	"errors"
 
 	"foldwright/internal/desk"
-	"foldwright/internal/draw"
-	speech "foldwright/internal/words"
+	"foldwright/internal/press"
 )
 
 type cardCommand struct {
@@ -57,7 +56,7 @@ func (c cardCommand) Run(ctx context.Context, s streams) error {
 		return err
 	}
 	say := c.reader(shop)
-	pages, err := c.pages(cards, say)
+	pages, err := press.Cards(cards, c.at(), c.paper(), say)
 	if err != nil {
 		return err
 	}
@@ -81,20 +80,4 @@ func (c cardCommand) cards(ctx context.Context, s streams, d *desk.Desk) ([]*des
 		err = nothingPlanned("no job found a place, so there is no card")
 	}
 	return cards, err
-}
-
-func (c cardCommand) pages(cards []*desk.Card, say *speech.Speaker) ([]*draw.Picture, error) {
-	var all []*draw.Picture
-	for _, of := range cards {
-		card := &draw.Card{
-			Shop: of.Shop, Job: of.Job, Folded: of.Folded, Folder: of.Folder, Task: of.Task, Planned: of.Planned, Places: of.Places,
-			Address: c.address("/floor/jobs/", of.Job.Name),
-		}
-		pages, err := card.Pages(c.paper(), say)
-		if err != nil {
-			return nil, err
-		}
-		all = append(all, pages...)
-	}
-	return all, nil
 }

@@ -4,9 +4,8 @@ import (
 	"context"
 	"errors"
 
-	"foldwright/internal/desk"
 	"foldwright/internal/draw"
-	"foldwright/internal/shop"
+	"foldwright/internal/press"
 )
 
 type labelCommand struct {
@@ -52,7 +51,7 @@ func (c labelCommand) Run(ctx context.Context, s streams) error {
 	if err != nil {
 		return err
 	}
-	pages, err := draw.Labels(c.labels(shop, sets), stock, c.Skip, c.reader(shop))
+	pages, err := press.Labels(shop, sets, c.at(), stock, c.Skip, c.reader(shop))
 	if err != nil {
 		return err
 	}
@@ -61,13 +60,4 @@ func (c labelCommand) Run(ctx context.Context, s streams) error {
 		name = fileName("label", sets[0].Set.Label)
 	}
 	return c.pdf(s, shop, name, pages[0].Title, pages)
-}
-
-func (c labelCommand) labels(s *shop.Shop, sets []desk.Labelled) []draw.Label {
-	list := make([]draw.Label, len(sets))
-	for i, one := range sets {
-		class, _ := s.Class(one.Set.Class)
-		list[i] = draw.Label{Set: one.Set.Label, Class: *class, Tools: one.Set.Tools, Jobs: one.Jobs, Address: c.address("/rack/", one.Set.Label)}
-	}
-	return list
 }

@@ -11,6 +11,7 @@ import (
 
 	"foldwright/internal/draw"
 	"foldwright/internal/fault"
+	"foldwright/internal/press"
 	"foldwright/internal/shop"
 	speech "foldwright/internal/words"
 )
@@ -45,10 +46,8 @@ func (f paperFlag) paper() draw.Paper {
 // reader is who reads the pages of a shop.
 func (f printFlags) reader(s *shop.Shop) *speech.Speaker { return f.speaker(f.Inch || s.Inch) }
 
-// address is the page of a job on the floor or of a set in the rack.
-func (f printFlags) address(path, name string) string {
-	return strings.TrimSuffix(f.Address, "/") + path + url.PathEscape(name)
-}
+// at is where the pages of jobs and sets are reached.
+func (f printFlags) at() press.Address { return press.Address(strings.TrimSuffix(f.Address, "/")) }
 
 // pdf writes the pages into the file wished for, else into one of that name, and tells which it was.
 func (f printFlags) pdf(s streams, sh *shop.Shop, name, title string, pages []*draw.Picture) error {

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"context"
 	"fmt"
+	"runtime"
 	"sync"
 	"time"
 
@@ -99,7 +100,10 @@ func (s *Searching) Run(ctx context.Context) {
 	defer end()
 	o := s.Ask.Options
 	o.Iterations = s.Ask.Iterations
-	o.Used = func() int { return int(1000 * s.share(0)) }
+	o.Used = func() int {
+		runtime.Gosched() // people who ask for a page come first: a search asks every few hundred microseconds
+		return int(1000 * s.share(0))
+	}
 	o.Progress = func(p plan.Progress) {
 		s.tell(func(at *SearchState) {
 			at.Iterations, at.Best, at.Given, at.Known = p.Iterations, p.Best, p.From, true
