@@ -306,9 +306,7 @@ func (b *tab) look(name string) {
 		eval[any](b, `document.documentElement.dataset.theme = "`+theme+`"`)
 		for _, width := range widths {
 			b.do(cdp.EmulateViewport(width, width*10/16))
-			if over := eval[int](b, `document.documentElement.scrollWidth - document.documentElement.clientWidth`); over > 0 {
-				b.t.Errorf("%s at %d: scrolls sideways by %d; too wide: %s", name, width, over, eval[string](b, tooWide))
-			}
+			b.fits(fmt.Sprintf("%s at %d", name, width))
 			if small := eval[string](b, tooSmall); small != "" {
 				b.t.Errorf("%s at %d: too small for gloves: %s", name, width, small)
 			}
@@ -324,6 +322,14 @@ func (b *tab) look(name string) {
 	}
 	eval[any](b, `delete document.documentElement.dataset.theme`)
 	b.do(cdp.EmulateViewport(1280, 800))
+}
+
+// fits fails when the page scrolls sideways.
+func (b *tab) fits(where string) {
+	b.t.Helper()
+	if over := eval[int](b, `document.documentElement.scrollWidth - document.documentElement.clientWidth`); over > 0 {
+		b.t.Errorf("%s: scrolls sideways by %d; too wide: %s", where, over, eval[string](b, tooWide))
+	}
 }
 
 // tooWide names the elements that reach beyond the window.
