@@ -178,8 +178,8 @@ type dayJobBody struct {
 	HoldAt   int // the place at which it can be held; 0 = at none
 	Stations []words.Text
 	JobPage  string
-	Chance   *int // on how many days of 100 the job is on time; nil when it has no due time
-	Here     bool // in a dialog on the page of the day
+	Chance   *words.Text // on how many days of 100 the job is on time; nil when it has no due time
+	Here     bool        // in a dialog on the page of the day
 }
 
 // dayJob tells everything of a job in its place.
@@ -232,8 +232,8 @@ func (p *pages) chanceOf(r *http.Request, b *dayJobBody) error {
 	}
 	for _, c := range all.Jobs {
 		if c.Job == b.Job {
-			days := int(math.Round(100 * c.OnTime))
-			b.Chance = &days
+			said := words.T("on time on %d days of 100, when minutes scatter as usual", int(math.Round(100*c.OnTime)))
+			b.Chance = &said
 		}
 	}
 	return nil

@@ -74,7 +74,7 @@ func viewSearch(r *http.Request, s *desk.Searching, on string) searchView {
 	if at.Err != nil {
 		v.Failed = fault.All(at.Err)
 	}
-	v.Follow = v.Mine && !at.Done
+	v.Follow = v.Mine && !at.Done && v.From == on // whoever has moved a job meanwhile is not led away from it
 	return v
 }
 

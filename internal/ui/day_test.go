@@ -112,6 +112,29 @@ func TestDayShowsThePlan(t *testing.T) {
 	}
 }
 
+// Everything of a job stands on its page: its lines sum to its make-ready as the plan has it, and a late one says how likely
+// it is on time.
+func TestDayTellsAllOfAJob(t *testing.T) {
+	h, _, _ := dayPages(t)
+	page := ask(t, h, asked{role: access.Lead, target: "/day/drafts/given/jobs/2105"}).Body.String()
+	for _, want := range []string{`on time on \d{1,3} days of 100`, `make-ready: 31.5 min`, `1A</dt><dd>leave`, `action="/day/jobs/2105/pin"`, `href="/day/drafts/given/cards.pdf\?job=2105"`} {
+		if !regexp.MustCompile(want).MatchString(page) {
+			t.Errorf("%q is not on\n%s", want, page)
+		}
+	}
+	rescues := ask(t, h, asked{role: access.Viewer, target: "/day/drafts/given/jobs/2105/rescues"})
+	if rescues.Code != http.StatusOK || !strings.Contains(rescues.Body.String(), "rescues") {
+		t.Errorf("what would help: %d\n%s", rescues.Code, rescues.Body)
+	}
+	without := ask(t, h, asked{role: access.Lead, target: "/day/drafts/given/jobs/2124"}).Body.String()
+	if !strings.Contains(without, "Without a place") || !strings.Contains(without, "<b>rowan</b>") {
+		t.Errorf("a job without a place does not say why:\n%s", without)
+	}
+	if w := ask(t, h, asked{role: access.Lead, target: "/day/drafts/given/jobs/none"}); w.Code != http.StatusNotFound {
+		t.Errorf("a job that is not there: %d", w.Code)
+	}
+}
+
 // Without a script: a move leads to the draft it made, which leads back; a move that cannot be says why; taking over asks for
 // the revision that was seen.
 func TestDayWithoutScript(t *testing.T) {

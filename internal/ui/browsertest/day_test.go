@@ -118,6 +118,11 @@ func TestJobsAreMoved(t *testing.T) {
 	if got := b.order("alder"); got != before {
 		t.Errorf("all undone, alder is %s", got)
 	}
+	eval[any](b, `history.back()`)
+	b.shows(fmt.Sprintf(`document.getElementById("day-live").dataset.day === %q`, first))
+	if got := b.order("alder"); !strings.HasPrefix(got, "2105 2101 2109 ") {
+		t.Errorf("by the way back of the browser alder begins with %.20s", got)
+	}
 }
 
 // Goal: a job put where it cannot run stays, and the page says why beside it.
@@ -128,6 +133,9 @@ func TestMoveThatCannotBe(t *testing.T) {
 	b.until(`document.querySelector('#day-refused [data-refused="2107"]') !== null`)
 	b.says("#day-refused", "2107 stays where it is.")
 	b.says("#day-refused", "rowan cannot run job 2107")
+	if away := eval[float64](b, `document.querySelector("[data-refused]").getBoundingClientRect().top - document.querySelector('#day tr[data-job="2107"]').getBoundingClientRect().bottom`); away < 0 || away > 20 {
+		t.Errorf("the refusal stands %.0f px below its job", away)
+	}
 	b.axe("a move refused")
 	b.shoot("day-refused-1280-light.png")
 	if at := b.at(); at != "/day" {

@@ -60,6 +60,8 @@ const dayBoard = (() => {
     return m * hour() / 60 + g * strip;
   };
 
+  const goTo = (at) => board().scrollTo({ left: Math.max(0, left(at) - 24) });
+
   const view = (to) => {
     root().dataset.view = to;
     keep("view", to);
@@ -76,7 +78,7 @@ const dayBoard = (() => {
     const wanted = rows.filter((row) => row.dataset.find.toLowerCase().includes(text) && (!late.checked || row.hasAttribute("data-late")));
     rows.forEach((row) => row.classList.toggle("left-out", on && !wanted.includes(row)));
     rows.forEach((row) => row.classList.toggle("found", on && wanted.includes(row)));
-    told.textContent = !on ? "" : wanted.length === 1 ? told.dataset.one : told.dataset.many.replace("2", wanted.length);
+    told.textContent = !on ? "" : wanted.length === 1 ? told.dataset.single : told.dataset.many.replace("2", wanted.length);
     if (text && wanted.length > 0 && isBoard()) show(wanted[0]);
   };
   const show = (row) => {
@@ -107,6 +109,7 @@ const dayBoard = (() => {
     addEventListener("pagehide", () => { try { sessionStorage.setItem("day-scroll", JSON.stringify([board()?.scrollLeft || 0, scrollY])); } catch { /* no store */ } });
   });
   document.addEventListener("htmx:after:swap", begin);
+  document.addEventListener("change", (e) => { if (e.target.matches("#day [data-jump-to]")) goTo(e.target.value); });
   document.addEventListener("input", (e) => { if (e.target.closest(".day-filter")) filter(); });
   document.addEventListener("submit", (e) => {
     if (!e.target.closest(".day-filter")) return;
@@ -118,7 +121,7 @@ const dayBoard = (() => {
     const to = e.target.closest("#day [data-view-to]"), by = e.target.closest("#day [data-zoom]"), jump = e.target.closest("#day [data-jump]");
     if (to) view(to.getAttribute("aria-pressed") === "true" && e.detail === 0 ? (to.dataset.viewTo === "board" ? "list" : "board") : to.dataset.viewTo);
     if (by) by.dataset.zoom === "0" ? fit() : step(Number(by.dataset.zoom));
-    if (jump) board().scrollTo({ left: Math.max(0, left(jump.dataset.jump) - 24) });
+    if (jump) goTo(jump.dataset.jump);
     const menu = e.target.closest("details[data-menu]");
     document.querySelectorAll("details[data-menu][open]").forEach((d) => { if (d !== menu) d.open = false; });
   });

@@ -165,9 +165,9 @@
     last = "";
     row?.classList.add("refused");
     row?.querySelector("th a").focus({ preventScroll: true });
-    const box = row?.getBoundingClientRect();
-    if (!box) return;
-    note.classList.add("at-job");
+    if (!row) return;
+    note.classList.add("at-job"); // out of the way before anything is measured
+    const box = row.getBoundingClientRect();
     const room = document.querySelector("#day-refused").getBoundingClientRect();
     note.style.top = box.bottom - room.top + 6 + "px";
     note.style.left = Math.max(8, Math.min(box.left, innerWidth - note.offsetWidth - 16)) - room.left + "px";
