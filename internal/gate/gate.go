@@ -112,6 +112,18 @@ func New(c Config) (*Gate, error) {
 // Address is where people reach the app, without a slash at its end: what links and QR codes on paper begin with.
 func (g *Gate) Address() string { return g.address }
 
+// Reached is where whoever sent a request reaches the app: as they came, or, where a proxy in front speaks TLS for us, at the
+// address that was configured.
+func (g *Gate) Reached(r *http.Request) string {
+	switch {
+	case r.TLS != nil:
+		return "https://" + r.Host
+	case g.secure:
+		return g.address
+	}
+	return "http://" + r.Host
+}
+
 // ShowTrouble says how people are told what a gate refused: in a page, instead of in one line of text.
 func (g *Gate) ShowTrouble(show func(w http.ResponseWriter, r *http.Request, err error)) {
 	g.trouble = show

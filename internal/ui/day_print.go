@@ -43,7 +43,7 @@ func (p *pages) dayCards(w http.ResponseWriter, r *http.Request) error {
 	if r.FormValue("paper") == "Letter" {
 		paper = draw.Letter
 	}
-	all, err := press.Cards(cards, press.Address(originOf(r)), paper, say)
+	all, err := press.Cards(cards, press.Address(p.gate.Reached(r)), paper, say)
 	if err != nil {
 		return err
 	}
@@ -95,12 +95,4 @@ func sendPDF(w http.ResponseWriter, name string, title words.Text, made time.Tim
 	w.Header().Set("Content-Length", strconv.Itoa(len(data)))
 	_, _ = w.Write(data) // whoever has left does not read it
 	return nil
-}
-
-// originOf is where the reader reached the app: what a code on paper leads back to.
-func originOf(r *http.Request) string {
-	if r.TLS != nil {
-		return "https://" + r.Host
-	}
-	return "http://" + r.Host
 }

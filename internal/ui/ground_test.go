@@ -37,6 +37,8 @@ type speaking struct {
 
 func (s speaking) ShowTrouble(func(http.ResponseWriter, *http.Request, error)) {}
 
+func (s speaking) Reached(r *http.Request) string { return "http://" + r.Host }
+
 func (s speaking) Speaker(*http.Request) *words.Speaker { return words.NewSpeaker(s.lang, s.inch) }
 
 // demoPages is the app on the demo shop, without a database.

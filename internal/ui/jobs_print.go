@@ -2,10 +2,10 @@ package ui
 
 import (
 	"net/http"
-	"net/url"
 
 	"foldwright/internal/desk"
 	"foldwright/internal/draw"
+	"foldwright/internal/press"
 	"foldwright/internal/words"
 )
 
@@ -24,19 +24,11 @@ func (p *pages) jobCard(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	say := p.gate.Speaker(r)
-	sheets, err := setUpCard(r, of).Pages(paperAsked(r), say)
+	sheets, err := press.Cards([]*desk.Card{of}, press.Address(p.gate.Reached(r)), paperAsked(r), say)
 	if err != nil {
 		return err
 	}
 	return sendPDF(w, "card", words.T("Set-up card: job %s on %s", of.Job.Name, of.Folder.Name), p.clock(of.Shop), say, sheets)
-}
-
-// setUpCard is a card as it is drawn; its code leads to the page of the floor.
-func setUpCard(r *http.Request, of *desk.Card) *draw.Card {
-	return &draw.Card{
-		Shop: of.Shop, Job: of.Job, Folded: of.Folded, Folder: of.Folder, Task: of.Task, Planned: of.Planned, Places: of.Places,
-		Address: originOf(r) + "/floor/jobs/" + url.PathEscape(of.Job.Name),
-	}
 }
 
 // jobBench prints how the bench makes of a set what the job wants.
@@ -45,12 +37,13 @@ func (p *pages) jobBench(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
+	return p.sendBench(w, r, b)
+}
+
+// sendBench sends a bench card.
+func (p *pages) sendBench(w http.ResponseWriter, r *http.Request, b *desk.Build) error {
 	say := p.gate.Speaker(r)
-	card := &draw.BenchCard{
-		Shop: b.Shop, Set: b.Set, Place: b.Place, Job: b.Job, Folder: b.Folder, Station: b.Station, By: b.By, Frees: b.Frees, Work: b.Work,
-		Have: b.Have, Want: b.Want, Steps: b.Steps, Address: originOf(r) + "/rack/" + url.PathEscape(b.Set.Label),
-	}
-	sheets, err := card.Pages(paperAsked(r), say)
+	sheets, err := press.BenchCards([]*desk.Build{b}, press.Address(p.gate.Reached(r)), paperAsked(r), say)
 	if err != nil {
 		return err
 	}

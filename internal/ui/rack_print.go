@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"foldwright/internal/access"
-	"foldwright/internal/desk"
 	"foldwright/internal/draw"
 	"foldwright/internal/fault"
 	"foldwright/internal/press"
@@ -45,7 +44,7 @@ func (p *pages) rackLabels(w http.ResponseWriter, r *http.Request) error {
 		return fault.Fault{Kind: fault.Missing, Code: CodePage, Wrong: "there is no set yet", Right: "add one, then print its label"}
 	}
 	say := p.gate.Speaker(r)
-	sheets, err := press.Labels(s, sets, press.Address(originOf(r)), stock, skip, say)
+	sheets, err := press.Labels(s, sets, press.Address(p.gate.Reached(r)), stock, skip, say)
 	if err != nil {
 		return err
 	}
@@ -58,14 +57,5 @@ func (p *pages) setBench(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	paper := draw.A4
-	if r.FormValue("paper") == "Letter" {
-		paper = draw.Letter
-	}
-	say := p.gate.Speaker(r)
-	sheets, err := press.BenchCards([]*desk.Build{b}, press.Address(originOf(r)), paper, say)
-	if err != nil {
-		return err
-	}
-	return sendPDF(w, "bench-"+b.Set.Label, words.Plain(sheets[0].Title), p.clock(b.Shop), say, sheets)
+	return p.sendBench(w, r, b)
 }

@@ -29,7 +29,8 @@ type Gate interface {
 	LoggedIn(ctx context.Context, account string) ([]gate.LoggedIn, error)
 	EndLogIn(ctx context.Context, id string) error
 	SignOnLabel() (label, path string)
-	Streams(w http.ResponseWriter) // before an answer that goes on and on
+	Reached(r *http.Request) string // where the reader reached the app: what codes on paper lead back to
+	Streams(w http.ResponseWriter)  // before an answer that goes on and on
 	Background(run func(ctx context.Context))
 	Stopping() <-chan struct{}
 	ShowTrouble(show func(w http.ResponseWriter, r *http.Request, err error))
