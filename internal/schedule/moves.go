@@ -14,10 +14,10 @@ var moves = [...]move{
 	{share: 5, try: moveBlock},
 	{share: 5, try: swapJobs},
 	{share: 1, try: swapTails},
-	{share: 3, try: ruin},
+	{share: 1, try: ruin},
 }
 
-const allShares = 25
+const allShares = 23
 
 // anyPlace is a random place that is not fixed; false when there is none.
 func (c *climber) anyPlace() (machine, place int, ok bool) {
