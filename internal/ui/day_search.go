@@ -220,25 +220,22 @@ func (p *pages) daySearchEvents(w http.ResponseWriter, r *http.Request) error {
 	p.gate.Streams(w)
 	w.Header().Set("Content-Type", "text/event-stream")
 	w.Header().Set("Cache-Control", "no-store")
-	for {
+	for listens := true; listens; {
 		at, more := s.State()
-		if !p.tellSearch(w, r, s) || out.Flush() != nil || at.Done || !p.waitFor(r.Context(), more) {
-			return nil
-		}
+		listens = p.tellSearch(w, r, s) && out.Flush() == nil && !at.Done && p.waitFor(r.Context(), more)
 	}
+	return nil
 }
 
 // waitFor waits until there is more to tell, and a moment longer; false when nobody listens any more.
 func (p *pages) waitFor(ctx context.Context, more <-chan struct{}) bool {
 	pause := time.After(progressPause)
-	for _, c := range []<-chan struct{}{more, nil} {
-		var tick <-chan time.Time
-		if c == nil {
-			tick = pause
-		}
+	for range 2 { // each of the two once
 		select {
-		case <-c:
-		case <-tick:
+		case <-more:
+			more = nil
+		case <-pause:
+			pause = nil
 		case <-ctx.Done():
 			return false
 		case <-p.gate.Stopping():
@@ -252,8 +249,7 @@ func (p *pages) waitFor(ctx context.Context, more <-chan struct{}) bool {
 // more: the answer has begun.
 func (p *pages) tellSearch(w http.ResponseWriter, r *http.Request, s *desk.Searching) bool {
 	v := viewSearch(r, s, r.FormValue("on"))
-	follow := r.FormValue("follow") != "" && v.Mine
-	v.Follow = follow
+	v.Follow = r.FormValue("follow") != "" && v.Mine
 	var text bytes.Buffer
 	t, err := p.prints.page(p.gate.Speaker(r), "day")
 	if err == nil {

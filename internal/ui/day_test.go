@@ -206,7 +206,7 @@ func TestDaySearchWithoutScript(t *testing.T) {
 			t.Errorf("%v gives %d", wrong, code)
 		}
 	}
-	_, at, _ := lead(http.MethodPost, "/day/drafts/given/search", url.Values{"seconds": {"300"}, "near": {"60"}, "price": {"15"}, "safe": {"80"}})
+	_, at, _ := lead(http.MethodPost, "/day/drafts/given/search", url.Values{"seconds": {"300"}, "near": {"60"}, "price": {"15"}, "safe": {"67"}})
 	if !strings.HasPrefix(at, "/day/searches/") {
 		t.Fatalf("a search leads to %q", at)
 	}
