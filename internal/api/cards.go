@@ -96,7 +96,7 @@ func (a *API) cardPages(ctx context.Context, cards []*desk.Card, paper draw.Pape
 	for _, of := range cards {
 		card := &draw.Card{
 			Shop: of.Shop, Job: of.Job, Folded: of.Folded, Folder: of.Folder, Task: of.Task, Planned: of.Planned, Places: of.Places,
-			Address: shownAt(ctx, "/floor/jobs/", of.Job.Name),
+			Address: a.shownAt(ctx, "/floor/jobs/", of.Job.Name),
 		}
 		pages, err := card.Pages(paper, say)
 		if err != nil {

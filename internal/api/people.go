@@ -179,7 +179,7 @@ func (a *API) invite(ctx context.Context, in *inviteIn) (*inviteOut, error) {
 	}
 	out := &inviteOut{}
 	out.Body.Secret, out.Body.Hours = secret, int(desk.InvitationLasts/time.Hour)
-	out.Body.Link = shownAt(ctx, "/welcome?secret=", "") + url.QueryEscape(secret)
+	out.Body.Link = a.shownAt(ctx, "/welcome?secret=", "") + url.QueryEscape(secret)
 	return out, nil
 }
 

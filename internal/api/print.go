@@ -100,12 +100,7 @@ func svg(name string, p *draw.Picture, has IfNoneMatch) *fileOut {
 	return file(mediaSVG, name+".svg", p.SVG(), has)
 }
 
-// shownAt is the address of a page, as a printed code leads to it: where the asker came to.
-func shownAt(ctx context.Context, path, name string) string {
-	r := requestOf(ctx)
-	base := "http://" + r.Host
-	if r.TLS != nil {
-		base = "https://" + r.Host
-	}
-	return base + path + url.PathEscape(name)
+// shownAt is the address of a page, as a printed code leads to it: where the app is reached.
+func (a *API) shownAt(ctx context.Context, path, name string) string {
+	return strings.TrimSuffix(a.gate.Reached(requestOf(ctx)), "/") + path + url.PathEscape(name)
 }

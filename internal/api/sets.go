@@ -113,7 +113,7 @@ func (a *API) labels(ctx context.Context, wanted []string, name, stockName strin
 	list := make([]draw.Label, len(sets))
 	for i, one := range sets {
 		class, _ := s.Class(one.Set.Class)
-		list[i] = draw.Label{Set: one.Set.Label, Class: *class, Tools: one.Set.Tools, Jobs: one.Jobs, Address: shownAt(ctx, "/rack/", one.Set.Label)}
+		list[i] = draw.Label{Set: one.Set.Label, Class: *class, Tools: one.Set.Tools, Jobs: one.Jobs, Address: a.shownAt(ctx, "/rack/", one.Set.Label)}
 	}
 	say := a.speaker(ctx, r)
 	pages, err := draw.Labels(list, stock, skip, say)
@@ -176,7 +176,7 @@ func (a *API) benchCard(ctx context.Context, in *benchIn) (*fileOut, error) {
 func (a *API) benchPages(ctx context.Context, b *desk.Build, p PaperOf) ([]*draw.Picture, error) {
 	card := &draw.BenchCard{
 		Shop: b.Shop, Set: b.Set, Place: b.Place, Job: b.Job, Folder: b.Folder, Station: b.Station, By: b.By, Frees: b.Frees,
-		Work: b.Work, Have: b.Have, Want: b.Want, Steps: b.Steps, Address: shownAt(ctx, "/rack/", b.Set.Label),
+		Work: b.Work, Have: b.Have, Want: b.Want, Steps: b.Steps, Address: a.shownAt(ctx, "/rack/", b.Set.Label),
 	}
 	return card.Pages(p.paper(), a.speaker(ctx, p.Reader))
 }
