@@ -59,6 +59,10 @@ func (c cardSay) scheme() string {
 
 // feed says which edge leads and which face looks up, over a sketch of the sheet as drawn with that edge marked.
 func (c cardSay) feed() block {
+	return stack{paragraph{text: c.feedWords(), size: cardText, bold: true}, sketch{38, c.feedSketch}}
+}
+
+func (c cardSay) feedWords() string {
 	face := c.say.Say("front up")
 	if c.Task.Settings.Feed.FaceUp == settings.Back {
 		face = c.say.Say("back up")
@@ -67,10 +71,7 @@ func (c cardSay) feed() block {
 		settings.S0: c.say.Say("leading edge as drawn"), settings.S1: c.say.Say("tail as drawn"),
 		settings.T0: c.say.Say("left edge as drawn"), settings.T1: c.say.Say("right edge as drawn"),
 	}[c.Task.Settings.Feed.Leading]
-	return stack{
-		paragraph{text: c.say.Say("leads: %s", edge) + ", " + face, size: cardText, bold: true},
-		sketch{38, c.feedSketch},
-	}
+	return c.say.Say("leads: %s", edge) + ", " + face
 }
 
 // feedSketch draws the front of the sheet as drawn, with creases and folios, and the leading edge thick with an arrow out

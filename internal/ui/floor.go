@@ -8,6 +8,7 @@ import (
 	"foldwright/internal/access"
 	"foldwright/internal/changeover"
 	"foldwright/internal/desk"
+	"foldwright/internal/draw"
 	"foldwright/internal/fault"
 	"foldwright/internal/ledger"
 	"foldwright/internal/plan"
@@ -40,6 +41,7 @@ type floorBody struct {
 	Started  bool
 	Done     bool
 	Set      *setView
+	Feed     *draw.Picture
 	Cautions []words.Text
 	Record   *recordRow // that is not ended; nil when there is none
 	Earlier  []recordRow
@@ -132,6 +134,7 @@ func (p *pages) viewFloor(r *http.Request, s *shop.Shop, card *desk.Card) *floor
 		b.Step = "0.005"
 	}
 	b.Done = !slices.Contains(waitingNames(s), card.Job.Name)
+	b.Feed = (&draw.Card{Shop: s, Job: card.Job, Folded: card.Folded, Folder: card.Folder, Task: card.Task}).FeedPicture(say)
 	b.Set = viewSettings(s, card.Task.Settings, card.Task.Before, say, func(name string) (words.Text, bool) { return handsAt(card, name) })
 	return b
 }

@@ -1,12 +1,14 @@
 package ui
 
 import (
+	"html"
 	"net/http"
 	"net/url"
 	"strings"
 	"testing"
 
 	"foldwright/internal/access"
+	"foldwright/internal/desk"
 	"foldwright/internal/job"
 	"foldwright/internal/ledger"
 	"foldwright/internal/units"
@@ -149,6 +151,28 @@ func TestJobPagesInAllLanguages(t *testing.T) {
 				if w := ask(t, h, asked{role: access.Admin, target: target}); w.Code != want {
 					t.Errorf("%s, inch %t: %s gives %d, want %d\n%.300s", lang, inch, target, w.Code, want, w.Body)
 				}
+			}
+		}
+	}
+}
+
+// A job may be called whatever the docket says; its pages are reached all the same, and nothing of it is taken for more than text.
+func TestJobsWithOddNames(t *testing.T) {
+	h, d := kept(t, speaking{lang: words.English})
+	lead := access.With(t.Context(), access.Who{Name: "ada", Role: access.Lead})
+	for _, name := range []string{"a/b", "50 % <i>?#&", "../day", "ö'\""} {
+		if _, err := d.Repeat(lead, "2101", desk.RepeatAsk{Name: name}); err != nil {
+			t.Errorf("%q: %v", name, err)
+			continue
+		}
+		list := ask(t, h, asked{role: access.Lead, target: "/jobs?find=" + url.QueryEscape(name)}).Body.String()
+		at := jobPath(name)
+		if !strings.Contains(list, `href="`+html.EscapeString(at)+`"`) {
+			t.Errorf("%q is not linked as %s", name, at)
+		}
+		for _, page := range []string{at, at + "/edit", at + "/card.pdf", "/floor" + at, repeatPath(name)} {
+			if w := ask(t, h, asked{role: access.Lead, target: page}); w.Code != http.StatusOK || strings.Contains(w.Body.String(), "<i>?") {
+				t.Errorf("%q: %s gives %d", name, page, w.Code)
 			}
 		}
 	}

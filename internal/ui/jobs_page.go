@@ -227,16 +227,11 @@ func (p *pages) changesOf(r *http.Request, name string, done bool) ([]changeRow,
 		return nil, err
 	}
 	if n := len(all); n > 0 && done {
-		for _, was := range all[n-1].Things {
-			if was.Kind != ledger.OfJob || was.Name != name {
-				continue
-			}
-			before, err := p.desk.History(r.Context(), ledger.Page{Thing: was.ID, Limit: 30, Shop: true})
-			if err != nil {
-				return nil, err
-			}
-			all = append(all, before...)
+		before, err := p.whileWaiting(r, name, all[n-1].Revision)
+		if err != nil {
+			return nil, err
 		}
+		all = append(all, before...)
 	}
 	slices.SortStableFunc(all, func(a, b ledger.Change) int { return cmp.Compare(b.Revision, a.Revision) })
 	all = slices.CompactFunc(all, func(a, b ledger.Change) bool { return a.Revision == b.Revision })
@@ -244,9 +239,24 @@ func (p *pages) changesOf(r *http.Request, name string, done bool) ([]changeRow,
 	for i, c := range all {
 		c.Things = slices.DeleteFunc(slices.Clone(c.Things), func(x ledger.Changed) bool { return x.Name != name })
 		rows[i] = shownChange(c)
-		rows[i].At = c.At
 	}
 	return rows, nil
+}
+
+// whileWaiting is what became of a job before the change that finished it.
+func (p *pages) whileWaiting(r *http.Request, name string, finished int64) ([]ledger.Change, error) {
+	whole, err := p.desk.History(r.Context(), ledger.Page{Before: finished + 1, Limit: 1, Shop: true})
+	if err != nil {
+		return nil, err
+	}
+	for _, c := range whole {
+		for _, was := range c.Things {
+			if c.Revision == finished && was.Kind == ledger.OfJob && was.Name == name {
+				return p.desk.History(r.Context(), ledger.Page{Thing: was.ID, Limit: 30, Shop: true})
+			}
+		}
+	}
+	return nil, nil
 }
 
 var grainTexts = map[paper.Grain]words.Text{

@@ -69,6 +69,7 @@ func TestFloorRecord(t *testing.T) {
 	b.visit("/jobs/2101")
 	b.says("main", "paper came late")
 	b.says("main", "2101 is finished on alder")
+	b.says("main", "2101 runs on alder")
 	b.look("job-done")
 }
 
