@@ -7,9 +7,8 @@ import (
 
 	"foldwright/internal/access"
 	"foldwright/internal/desk"
-	"foldwright/internal/draw"
 	"foldwright/internal/fault"
-	"foldwright/internal/words"
+	"foldwright/internal/press"
 )
 
 type (
@@ -44,15 +43,11 @@ func (a *API) planBench(ctx context.Context, in *planCardsIn) (*fileOut, error) 
 	if len(builds) == 0 {
 		return nil, fault.Fault{Kind: fault.No, Code: "no-pages", Wrong: "the plan leaves the bench nothing to build", Right: "the plan tells which sets serve"}
 	}
-	var pages []*draw.Picture
-	for _, b := range builds {
-		more, err := a.benchPages(ctx, b, in.PaperOf)
-		if err != nil {
-			return nil, err
-		}
-		pages = append(pages, more...)
-	}
 	say := a.speaker(ctx, in.Reader)
+	pages, err := press.BenchCards(builds, a.reached(ctx), in.paper(), say)
+	if err != nil {
+		return nil, err
+	}
 	name := "bench-" + builds[0].By.Format(time.DateOnly)
 	return a.pdf(builds[0].Shop, say, name, say.Say("Bench cards: %s", builds[0].Shop.Name), pages, in.IfNoneMatch)
 }
@@ -63,7 +58,7 @@ func (a *API) card(ctx context.Context, in *cardIn) (*fileOut, error) {
 		return nil, err
 	}
 	say := a.speaker(ctx, in.Reader)
-	pages, err := a.cardPages(ctx, []*desk.Card{card}, in.paper(), say)
+	pages, err := press.Cards([]*desk.Card{card}, a.reached(ctx), in.paper(), say)
 	if err != nil {
 		return nil, err
 	}
@@ -83,26 +78,10 @@ func (a *API) planCards(ctx context.Context, in *planCardsIn) (*fileOut, error) 
 		return nil, fault.Fault{Kind: fault.No, Code: "no-pages", Wrong: "no job found a place, so there is no card", Right: "the plan tells why"}
 	}
 	say := a.speaker(ctx, in.Reader)
-	pages, err := a.cardPages(ctx, cards, in.paper(), say)
+	pages, err := press.Cards(cards, a.reached(ctx), in.paper(), say)
 	if err != nil {
 		return nil, err
 	}
 	name := "cards-" + cards[0].Task.MakereadyStart.Format(time.DateOnly)
 	return a.pdf(cards[0].Shop, say, name, say.Say("Set-up cards: %s", cards[0].Shop.Name), pages, in.IfNoneMatch)
-}
-
-func (a *API) cardPages(ctx context.Context, cards []*desk.Card, paper draw.Paper, say *words.Speaker) ([]*draw.Picture, error) {
-	var all []*draw.Picture
-	for _, of := range cards {
-		card := &draw.Card{
-			Shop: of.Shop, Job: of.Job, Folded: of.Folded, Folder: of.Folder, Task: of.Task, Planned: of.Planned, Places: of.Places,
-			Address: a.shownAt(ctx, "/floor/jobs/", of.Job.Name),
-		}
-		pages, err := card.Pages(paper, say)
-		if err != nil {
-			return nil, err
-		}
-		all = append(all, pages...)
-	}
-	return all, nil
 }

@@ -11,6 +11,7 @@ import (
 	"foldwright/internal/desk"
 	"foldwright/internal/exchange"
 	"foldwright/internal/fault"
+	"foldwright/internal/gate"
 	"foldwright/internal/shop"
 )
 
@@ -179,7 +180,7 @@ func (a *API) invite(ctx context.Context, in *inviteIn) (*inviteOut, error) {
 	}
 	out := &inviteOut{}
 	out.Body.Secret, out.Body.Hours = secret, int(desk.InvitationLasts/time.Hour)
-	out.Body.Link = a.shownAt(ctx, "/welcome?secret=", "") + url.QueryEscape(secret)
+	out.Body.Link = string(a.reached(ctx)) + gate.WelcomePath + "?secret=" + url.QueryEscape(secret)
 	return out, nil
 }
 

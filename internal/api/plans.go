@@ -32,6 +32,10 @@ type (
 		Body     exchange.DraftDocument
 	}
 
+	chancesOut struct {
+		Body *exchange.PlanChances
+	}
+
 	rescuesIn struct {
 		DraftID
 		Job string `path:"job" maxLength:"200" doc:"A late job of the draft."`
@@ -63,6 +67,14 @@ func (a *API) plans() {
 			return a.draft(ctx)(a.desk.Draft(ctx, in.ID))
 		})
 	register(a, call{id: "rescue-job", method: http.MethodGet, path: "/plans/{id}/jobs/{job}/rescues", tag: "plans", says: "What would bring a late job of a draft in on time", need: access.See}, a.rescues)
+	register(a, call{id: "plan-chances", method: http.MethodGet, path: "/plans/{id}/chances", tag: "plans", says: "How likely each job of a draft is on time when minutes scatter as the shop says they do, by simulation", need: access.See},
+		func(ctx context.Context, in *DraftID) (*chancesOut, error) {
+			c, err := a.desk.Chances(ctx, in.ID)
+			if err != nil {
+				return nil, err
+			}
+			return &chancesOut{exchange.Chances(c)}, nil
+		})
 	register(a, call{id: "move-in-plan", method: http.MethodPost, path: "/plans/{id}/moves", tag: "plans", says: "A new draft of another, with one job moved", need: access.Arrange, status: http.StatusCreated},
 		func(ctx context.Context, in *arrangeIn) (*draftOut, error) {
 			return a.draft(ctx)(a.desk.Arrange(ctx, in.ID, in.Body.Job, in.Body.Folder, in.Body.Place))

@@ -4,11 +4,11 @@ import (
 	"context"
 	"mime"
 	"net/http"
-	"net/url"
 	"strings"
 	"time"
 
 	"foldwright/internal/draw"
+	"foldwright/internal/press"
 	"foldwright/internal/shop"
 	"foldwright/internal/words"
 )
@@ -100,7 +100,7 @@ func svg(name string, p *draw.Picture, has IfNoneMatch) *fileOut {
 	return file(mediaSVG, name+".svg", p.SVG(), has)
 }
 
-// shownAt is the address of a page, as a printed code leads to it: where the app is reached.
-func (a *API) shownAt(ctx context.Context, path, name string) string {
-	return strings.TrimSuffix(a.gate.Reached(requestOf(ctx)), "/") + path + url.PathEscape(name)
+// reached is where the app is reached: what printed codes and links begin with.
+func (a *API) reached(ctx context.Context) press.Address {
+	return press.Address(strings.TrimSuffix(a.gate.Reached(requestOf(ctx)), "/"))
 }

@@ -2,7 +2,6 @@ package api
 
 import (
 	"context"
-	"fmt"
 	"net/http"
 	"slices"
 
@@ -11,6 +10,7 @@ import (
 	"foldwright/internal/draw"
 	"foldwright/internal/fault"
 	"foldwright/internal/ledger"
+	"foldwright/internal/press"
 	"foldwright/internal/shop"
 	"foldwright/internal/tooling"
 )
@@ -110,13 +110,8 @@ func (a *API) labels(ctx context.Context, wanted []string, name, stockName strin
 	if len(sets) == 0 {
 		return nil, fault.Fault{Kind: fault.No, Code: "no-pages", Wrong: "the shop has no set yet", Right: "add one, then print its label"}
 	}
-	list := make([]draw.Label, len(sets))
-	for i, one := range sets {
-		class, _ := s.Class(one.Set.Class)
-		list[i] = draw.Label{Set: one.Set.Label, Class: *class, Tools: one.Set.Tools, Jobs: one.Jobs, Address: a.shownAt(ctx, "/rack/", one.Set.Label)}
-	}
 	say := a.speaker(ctx, r)
-	pages, err := draw.Labels(list, stock, skip, say)
+	pages, err := press.Labels(s, sets, a.reached(ctx), stock, skip, say)
 	if err != nil {
 		return nil, err
 	}
@@ -129,23 +124,8 @@ func (a *API) drawSet(ctx context.Context, in *setDrawingIn) (*fileOut, error) {
 	if err != nil {
 		return nil, err
 	}
-	class, _ := s.Class(set.Class)
-	shaft := &draw.Shaft{
-		Name: set.Label, Class: *class, Usable: class.Usable(), Tools: set.Tools,
-		Body: func(t tooling.Type) tooling.Body { return bodyOf(s, set.Class, t) },
-	}
-	say := a.speaker(ctx, in.Reader)
-	p := &draw.Picture{Width: 190, Height: shaft.Height() + 12}
-	p.Elevation(draw.Box{X: 4, Y: 4, W: p.Width - 8, H: p.Height - 8}, shaft, say)
-	p.Title = fmt.Sprintf("%s, %s", set.Label, set.Class)
+	p := press.Set(s, set, a.speaker(ctx, in.Reader))
 	return svg("set-"+set.Label, p, in.IfNoneMatch), nil
-}
-
-func bodyOf(s *shop.Shop, class string, t tooling.Type) tooling.Body {
-	if listed, ok := s.Tool(class, t); ok {
-		return listed.Body
-	}
-	return tooling.Body{}
 }
 
 // set finds a set of the rack.
@@ -166,17 +146,9 @@ func (a *API) benchCard(ctx context.Context, in *benchIn) (*fileOut, error) {
 		return nil, err
 	}
 	say := a.speaker(ctx, in.Reader)
-	pages, err := a.benchPages(ctx, b, in.PaperOf)
+	pages, err := press.BenchCards([]*desk.Build{b}, a.reached(ctx), in.paper(), say)
 	if err != nil {
 		return nil, err
 	}
 	return a.pdf(b.Shop, say, "bench-"+in.Name, pages[0].Title, pages, in.IfNoneMatch)
-}
-
-func (a *API) benchPages(ctx context.Context, b *desk.Build, p PaperOf) ([]*draw.Picture, error) {
-	card := &draw.BenchCard{
-		Shop: b.Shop, Set: b.Set, Place: b.Place, Job: b.Job, Folder: b.Folder, Station: b.Station, By: b.By, Frees: b.Frees,
-		Work: b.Work, Have: b.Have, Want: b.Want, Steps: b.Steps, Address: a.shownAt(ctx, "/rack/", b.Set.Label),
-	}
-	return card.Pages(p.paper(), a.speaker(ctx, p.Reader))
 }

@@ -240,7 +240,7 @@ func Plan(p *plan.Plan) *PlanDocument {
 		Elsewhere:         each(p.Elsewhere, planGain),
 		Kept:              planKept(p.Kept),
 		Percentile:        p.Percentile,
-		Chances:           planChances(p.Chances),
+		Chances:           Chances(p.Chances),
 		Search: PlanSearch{
 			Seed:       p.Search.Seed,
 			Iterations: p.Search.Iterations,

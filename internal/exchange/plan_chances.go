@@ -38,7 +38,8 @@ type PlanChance struct {
 	Tail   *time.Time `json:"ends_by_90,omitempty"`
 }
 
-func planChances(c *plan.Chances) *PlanChances {
+// Chances gives chances their JSON shape.
+func Chances(c *plan.Chances) *PlanChances {
 	if c == nil {
 		return nil
 	}
