@@ -121,7 +121,7 @@ func (p *pages) jobs(w http.ResponseWriter, r *http.Request) error {
 
 // listJobs makes the list: all rows, then those that fit, in the order asked for.
 func listJobs(s *shop.Shop, given *plan.Plan, f jobFilter, now time.Time) *jobsBody {
-	b := &jobsBody{Filter: f, Heads: f.heads(), Folders: f.folders(s), States: f.states(), Dues: f.dues()}
+	b := &jobsBody{Filter: f, Heads: f.heads(), Folders: f.folders(s), States: f.states(), Dues: f.dues(s)}
 	rows := jobRows(s, given)
 	b.Empty = len(rows) == 0
 	for i := range rows {

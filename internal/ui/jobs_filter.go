@@ -18,7 +18,7 @@ type jobFilter struct {
 	Find    string
 	Folder  string // none = on no folder yet
 	State   string // waiting (usual), done, all
-	Due     string // late, today, tomorrow, week, none
+	Due     string // late, today, tomorrow, week, none, or a day
 	Nowhere bool
 	Sort    string // a column; empty: the order of the shop
 	Down    bool   // the other way round
@@ -109,8 +109,10 @@ func (f jobFilter) dueFits(j *jobRow, now time.Time) bool {
 		return !j.Due.IsZero() && due.Before(midnight(7))
 	case "none":
 		return j.Due.IsZero()
+	case "":
+		return true
 	}
-	return true
+	return !j.Due.IsZero() && due.Format(time.DateOnly) == f.Due
 }
 
 func (f jobFilter) folders(s *shop.Shop) []choice {
@@ -125,8 +127,12 @@ func (f jobFilter) states() []choice {
 	return []choice{{"", words.T("waiting"), f.State == ""}, {"done", words.T("done"), f.State == "done"}, {"all", words.T("all"), f.State == "all"}}
 }
 
-func (f jobFilter) dues() []choice {
-	return []choice{
+// dueDays is the most days that are offered by their dates.
+const dueDays = 21
+
+// dues are the choices of due times: the usual ones, then the days on which waiting jobs are due.
+func (f jobFilter) dues(s *shop.Shop) []choice {
+	list := []choice{
 		{"", words.T("at any time"), f.Due == ""},
 		{"late", words.T("late in the order given"), f.Due == "late"},
 		{"today", words.T("up to today"), f.Due == "today"},
@@ -134,6 +140,21 @@ func (f jobFilter) dues() []choice {
 		{"week", words.T("within 7 days"), f.Due == "week"},
 		{"none", words.T("without a due time"), f.Due == "none"},
 	}
+	var days []string
+	for i := range s.Jobs {
+		if due := s.Jobs[i].Due; !due.IsZero() {
+			days = append(days, due.In(s.Zone).Format(time.DateOnly))
+		}
+	}
+	slices.Sort(days)
+	days = slices.Compact(days)
+	for _, d := range days[:min(len(days), dueDays)] {
+		day, err := time.Parse(time.DateOnly, d)
+		if err == nil {
+			list = append(list, choice{d, words.T("%s %s", weekdays[day.Weekday()], d), f.Due == d})
+		}
+	}
+	return list
 }
 
 // jobColumn is a column of the list, which can be sorted by it.

@@ -42,6 +42,9 @@ func TestJobsList(t *testing.T) {
 		{"a lead may add", "/jobs", access.Lead, []string{"/jobs/new", "/jobs/new?like=2101"}, nil},
 		{"words anywhere", "/jobs?find=TIDE+2109", access.Viewer, []string{`href="/jobs/2109"`}, []string{`href="/jobs/2101"`, `href="/jobs/2102"`}},
 		{"a folder", "/jobs?folder=rowan", access.Viewer, []string{`href="/jobs/2104"`}, []string{`href="/jobs/2101"`}},
+		{"a due day", "/jobs?due=2026-03-03", access.Viewer, []string{`href="/jobs/2133"`, "Tue 2026-03-03"}, []string{`href="/jobs/2101"`}},
+		{"folded nowhere", "/jobs?nowhere=1", access.Viewer, []string{`href="/jobs/2124"`}, []string{`href="/jobs/2101"`}},
+		{"done ones", "/jobs?state=done", access.Viewer, []string{`href="/jobs/2095"`}, []string{`href="/jobs/2101"`}},
 		{"nothing fits", "/jobs?find=zzz", access.Viewer, []string{"No job fits."}, []string{"<tbody>"}},
 		{"hostile", "/jobs?find=%3Cscript%3E&sort=zzz&due=%00&folder=%22", access.Viewer, []string{"&lt;script&gt;"}, []string{"<script>"}},
 	} {
