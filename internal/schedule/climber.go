@@ -20,6 +20,7 @@ type climber struct {
 	now, leastCost Cost
 	least          Order
 	iterations     int
+	warmth         int     // of a hundred rises, how many stay below the first heat
 	heat           int64   // times one
 	rises          []int64 // scratch
 	spare          []int   // scratch
@@ -30,8 +31,8 @@ const (
 	hottest  = 1 << 36
 )
 
-func newClimber(m *model, a *arcs, rng *rand.Rand, start Order) *climber {
-	c := &climber{decoder: newDecoder(m), screen: newScreen(m, a), rng: rng, near: nearest(m, a)}
+func newClimber(m *model, a *arcs, rng *rand.Rand, start Order, warmth int) *climber {
+	c := &climber{decoder: newDecoder(m), screen: newScreen(m, a), rng: rng, near: nearest(m, a), warmth: warmth}
 	for i := range m.Machines {
 		c.floors = append(c.floors, len(m.Machines[i].Fixed))
 	}
@@ -80,7 +81,7 @@ func (c *climber) climb(ctx context.Context, spent func(iterations int) int64, t
 }
 
 // warm samples a change and takes it back. When enough of them cost more, or a tenth of the round is spent, the heat is
-// a small rise: that which one in twenty stays below.
+// a small rise: that which a few in a hundred stay below.
 func (c *climber) warm(part int64) {
 	const enough = 100
 	if c.change() {
@@ -94,7 +95,7 @@ func (c *climber) warm(part int64) {
 		c.heat = 0
 		if n > 0 {
 			slices.Sort(c.rises)
-			c.heat = min(c.rises[n/20], hottest) * one
+			c.heat = min(c.rises[n*c.warmth/100], hottest) * one
 		}
 		c.rises = c.rises[:0]
 	}

@@ -4,7 +4,8 @@ import "slices"
 
 // screen spares decoding changes that can hardly stay. It forecasts what a row costs when every set-up is the least and
 // nothing waits for tools or other machines, which takes a fiftieth of decoding; a change that the forecast puts further up
-// than nearly all of those that stayed lately is not looked at any further, but for one in fifty.
+// than nearly all that would stay is not looked at any further. How far up those are is learned from one change in twenty,
+// which is decoded whatever its forecast: learned from all, the screen would close by itself.
 type screen struct {
 	*model
 	arcs    *arcs
@@ -14,7 +15,8 @@ type screen struct {
 	more    Time       // what the change at hand adds to them
 	rise    int64      // what it adds to the price
 	passing int64      // what passes
-	kept    []int64    // rises of the latest changes that stayed
+	free    bool       // the change at hand is decoded in any case
+	kept    []int64    // rises of the latest free changes that stayed
 }
 
 // forecast is what a row comes to at the least: set-up seconds, and the price with lateness.
@@ -24,9 +26,9 @@ type forecast struct {
 }
 
 const (
-	screenSample = 200
-	screenPass   = 180 // of a sample
-	screenLuck   = 50
+	screenSample = 30
+	screenPass   = 27 // of a sample
+	screenFree   = 20
 )
 
 func newScreen(m *model, a *arcs) screen { return screen{model: m, arcs: a, passing: hopeless} }
@@ -49,7 +51,8 @@ func (s *screen) passes(rows Order, changed []int, luck uint64) bool {
 		s.more += f.setups - s.rows[i].setups
 		s.rise += f.price - s.rows[i].price
 	}
-	return s.rise <= s.passing || luck%screenLuck == 0
+	s.free = luck%screenFree == 0
+	return s.free || s.rise <= s.passing
 }
 
 // keep notes that the change at hand stays.
@@ -58,6 +61,9 @@ func (s *screen) keep(changed []int) {
 		s.rows[i] = s.now[n]
 	}
 	s.setups += s.more
+	if !s.free && s.passing < hopeless {
+		return
+	}
 	if s.kept = append(s.kept, s.rise); len(s.kept) == screenSample {
 		slices.Sort(s.kept)
 		s.passing = max(0, s.kept[screenPass])

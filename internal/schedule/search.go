@@ -34,6 +34,9 @@ type Result struct {
 // the answer.
 const searches = 4
 
+// warmths are how warm the searches begin: some keep near to what is good, some look further around.
+var warmths = [searches]int{5, 2, 12, 50}
+
 // unlimited is the iterations of a search that nothing else would end.
 const unlimited = 100_000
 
@@ -90,11 +93,11 @@ type seeker interface {
 }
 
 // newSeeker is a walker where orders of the problem can be priced without decoding, otherwise a climber.
-func newSeeker(m *model, a *arcs, rng *rand.Rand, start Order) seeker {
+func newSeeker(m *model, a *arcs, rng *rand.Rand, start Order, number int) seeker {
 	if w := newWalker(m, rng, start); w != nil {
 		return w
 	}
-	return newClimber(m, a, rng, start)
+	return newClimber(m, a, rng, start, warmths[number])
 }
 
 type told struct {
@@ -107,7 +110,7 @@ func newTeam(p *Problem, given Order, o Options) *team {
 	arcs := newArcs(t.model)
 	starts := starts(t.model, arcs, given)
 	for i := range searches {
-		s := newSeeker(t.model, arcs, rand.New(rand.NewPCG(o.Seed, uint64(i))), starts[i%len(starts)].order)
+		s := newSeeker(t.model, arcs, rand.New(rand.NewPCG(o.Seed, uint64(i))), starts[i%len(starts)].order, i)
 		t.seekers = append(t.seekers, s)
 		_, t.told[i].best = s.best()
 	}
