@@ -43,7 +43,7 @@ door      demo       exchange
 door      gate       desk exchange
 door      press      desk draw
 door      api        gate exchange press
-door      ui         gate exchange press
+door      ui         gate exchange press demo
 wiring    serve      api ui gate store demo
 `
 

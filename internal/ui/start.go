@@ -12,6 +12,7 @@ import (
 func (p *pages) startRoutes() []route {
 	return []route{
 		{pattern: "GET /{$}", serve: p.start, deed: access.See},
+		{pattern: "POST /begin", serve: p.beginWithDemo, deed: access.Rule, call: "import-shop"},
 		{pattern: "POST /undo", serve: p.undo, deed: access.See, call: "undo-change"},
 	}
 }

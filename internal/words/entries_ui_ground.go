@@ -61,6 +61,7 @@ var uiGround = []entry{
 		"Importe el archivo de su taller: plegadoras, juegos de ejes, horarios y trabajos. Para mirar antes, inicie el servidor con --demo.",
 		"Importez le fichier de votre atelier : plieuses, jeux d'arbres, horaires et travaux. Pour regarder d'abord, lancez le serveur avec --demo.",
 	},
+	{"Begin with the demo shop", "Mit dem Vorführbetrieb beginnen", "Empezar con el taller de demostración", "Commencer avec l'atelier de démonstration"},
 	{"Import a shop", "Einen Betrieb übernehmen", "Importar un taller", "Importer un atelier"},
 	{"An admin has to do that.", "Das muss jemand von der Verwaltung tun.", "Tiene que hacerlo un administrador.", "Un administrateur doit le faire."},
 }

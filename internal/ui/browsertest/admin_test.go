@@ -229,3 +229,24 @@ func TestFirstDay(t *testing.T) {
 		}
 	}
 }
+
+// Whoever only wants to look around begins with the demo shop.
+func TestFirstDayWithTheDemo(t *testing.T) {
+	start(t)
+	a := served(t, serve.Config{Shop: filepath.Join(t.TempDir(), "shop.db")})
+	link, err := a.server.FirstLink(t.Context())
+	if err != nil {
+		t.Fatal(err)
+	}
+	b := a.open()
+	b.visit(strings.TrimPrefix(link, a.address))
+	b.fill("#name", "Wren")
+	b.fill("#password", "six herons under a bridge")
+	b.fill("#again", "six herons under a bridge")
+	b.press("main form button.main")
+	b.press(`form[action="/begin"] button`)
+	if at := b.at(); at != "/day" {
+		t.Errorf("the demo begins at %s, want /day", at)
+	}
+	b.says(".flash", "Demo bindery is imported.")
+}
