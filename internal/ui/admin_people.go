@@ -81,16 +81,8 @@ func (p *pages) link(w http.ResponseWriter, r *http.Request, b peopleBody, name 
 	if err != nil {
 		return err
 	}
-	b = peopleBody{Link: here(r) + gate.WelcomePath + "?secret=" + url.QueryEscape(secret), For: name}
+	b = peopleBody{Link: p.gate.Reached(r) + gate.WelcomePath + "?secret=" + url.QueryEscape(secret), For: name}
 	return p.showPeople(w, r, b, http.StatusOK)
-}
-
-// here is the address by which the browser reached the app.
-func here(r *http.Request) string {
-	if r.TLS != nil || r.Header.Get("X-Forwarded-Proto") == "https" {
-		return "https://" + r.Host
-	}
-	return "http://" + r.Host
 }
 
 // putPerson changes somebody's role, or whether they may come in, as the form saw them.
