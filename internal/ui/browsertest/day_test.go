@@ -318,3 +318,23 @@ func TestJobsAreMovedByFinger(t *testing.T) {
 		t.Errorf("alder begins with %.20s", got)
 	}
 }
+
+// Goal: on a tablet the day is a board, and a finger that stays on a job takes it along.
+func TestJobsAreMovedByLongTouch(t *testing.T) {
+	b := demoApp(t).openAs(access.Lead)
+	b.do(cdp.EmulateViewport(1024, 768, cdp.EmulateTouch))
+	b.board("/day")
+	box := eval[[]float64](b, `(() => { const r = document.querySelector('#day tr[data-job="2105"]').getBoundingClientRect(), o = document.querySelector('#day tr[data-job="2101"]').getBoundingClientRect();
+		return [r.left + r.width / 2, r.top + r.height / 2, o.left + o.width / 4] })()`)
+	b.touch(input.DispatchTouchEventTypeTouchStart, &input.TouchPoint{X: box[0], Y: box[1]})
+	b.until(`document.querySelector("#day tr.lifted") !== null`)
+	for i := 1; i <= 6; i++ {
+		b.touch(input.DispatchTouchEventTypeTouchMove, &input.TouchPoint{X: box[0] + (box[2]-box[0])*float64(i)/6, Y: box[1]})
+	}
+	b.until(`document.querySelector(".drop-mark") !== null`)
+	b.touch(input.DispatchTouchEventTypeTouchEnd)
+	b.another(given)
+	if got := b.order("alder"); !strings.HasPrefix(got, "2105 2101 ") {
+		t.Errorf("alder begins with %.20s", got)
+	}
+}
