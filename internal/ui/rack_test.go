@@ -2,7 +2,6 @@ package ui
 
 import (
 	"net/http"
-	"strings"
 	"testing"
 
 	"foldwright/internal/access"
@@ -11,14 +10,7 @@ import (
 // The rack lists the sets and what serves a job; a set has its page, which the code on its label opens. What changes a set is
 // offered to who may, and prints are PDFs.
 func TestRack(t *testing.T) {
-	h := demoPages(t)
-	for _, c := range []struct {
-		role    access.Role
-		target  string
-		status  int
-		has     []string
-		without []string
-	}{
+	holdSights(t, demoPages(t), []sight{
 		{access.Viewer, "/rack", http.StatusOK, []string{"W-01", "N-01", "Loose tools", "perforate 12 tpi"}, []string{"/new/set"}},
 		{access.Lead, "/rack", http.StatusOK, []string{"/new/set"}, nil},
 		{access.Viewer, "/rack?q=W-0&place=folder", http.StatusOK, []string{">W-01<"}, []string{">N-01<"}},
@@ -34,20 +26,5 @@ func TestRack(t *testing.T) {
 		{access.Viewer, "/rack/labels.pdf?stock=wallpaper", http.StatusUnprocessableEntity, []string{"99.1"}, nil},
 		{access.Viewer, "/rack/labels.pdf?stock=A4+99.1+x+67.7&skip=-1", http.StatusUnprocessableEntity, nil, nil},
 		{access.Viewer, "/rack/W-07/bench.pdf?job=2101", http.StatusOK, []string{"%PDF"}, nil},
-	} {
-		got := ask(t, h, asked{role: c.role, target: c.target})
-		if got.Code != c.status {
-			t.Errorf("%s as %s: %d, want %d", c.target, c.role, got.Code, c.status)
-		}
-		for _, text := range c.has {
-			if !strings.Contains(got.Body.String(), text) {
-				t.Errorf("%s as %s: %q is missing", c.target, c.role, text)
-			}
-		}
-		for _, text := range c.without {
-			if strings.Contains(got.Body.String(), text) {
-				t.Errorf("%s as %s: %q is there", c.target, c.role, text)
-			}
-		}
-	}
+	})
 }
