@@ -122,8 +122,12 @@ func (c *climber) step() {
 	}
 	bar := c.now
 	bar.Total += slip(c.rng, c.heat)
+	leaps := c.rng.IntN(10_000) < c.warmth
+	if leaps {
+		bar.Unplaced++ // with one job more left out there may be a way to better orders
+	}
 	cost, ok := c.within(c.rows, c.screen.arcs, c.screen.setups+c.screen.more, bar)
-	if !ok {
+	if !ok || leaps && cost.Unplaced == c.now.Unplaced && cost.Total > c.now.Total {
 		c.undo()
 		return
 	}
