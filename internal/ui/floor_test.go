@@ -160,8 +160,10 @@ func TestRecords(t *testing.T) {
 	f := onFloor{t, h, d}
 	zone := d.Now().Location()
 	start := time.Date(2026, 3, 1, 14, 2, 3, 4e6, zone)
-	rec, err := d.AddRecord(f.ctx(), ledger.Record{Job: "2101", Folder: "alder", Start: start, Good: start.Add(21 * time.Minute), Planned: 25 * time.Minute,
-		Plates: []ledger.AsRun{{Where: "unit 1 plate 1", Set: 430 * units.Millimetre, Was: units.MM(430.44)}}})
+	rec, err := d.AddRecord(f.ctx(), ledger.Record{
+		Job: "2101", Folder: "alder", Start: start, Good: start.Add(21 * time.Minute), Planned: 25 * time.Minute,
+		Plates: []ledger.AsRun{{Where: "unit 1 plate 1", Set: 430 * units.Millimetre, Was: units.MM(430.44)}},
+	})
 	if err != nil {
 		t.Fatal(err)
 	}

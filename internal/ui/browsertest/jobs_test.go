@@ -68,6 +68,7 @@ func TestNewJobIsDrawnAsOneTypes(t *testing.T) {
 	b.until(`document.querySelector("#job-live [data-dummy] svg") !== null && document.querySelector("#job-live .best") !== null`)
 	b.says("#job-live", "16 pages")
 	b.says("#job-live", "Still to come")
+	b.until(`document.querySelector("[data-live-said]").textContent.includes("to make ready")`)
 	b.typed("#f-sheets", "many")
 	b.until(`document.querySelector("#f-sheets-fault") !== null`)
 	b.axe("a docket with a fault, being typed")
@@ -162,4 +163,17 @@ func TestFourHundredJobs(t *testing.T) {
 	b.do(cdp.KeyEvent(kb.Escape))
 	took := eval[float64](b, `(async () => { const at = performance.now(); await (await fetch("/jobs?find=tide", {headers: {"HX-Request": "true"}})).text(); return performance.now() - at })()`)
 	t.Logf("a search among 400 jobs: %.0f ms", took)
+}
+
+// Goal: the longer words of other languages, and inches, find room, too.
+func TestJobsInGermanAndInches(t *testing.T) {
+	a := demoApp(t)
+	b := a.openAs(access.Lead)
+	b.visit("/account")
+	b.do(cdp.SetValue(cdp.CSS(`select[name="lang"]`), "de"), cdp.SetValue(cdp.CSS(`#lengths`), "inch"))
+	b.press(`form:has(select[name="lang"]) button`)
+	for _, page := range [][2]string{{"/jobs/2106", "job-de"}, {"/floor/jobs/2106", "floor-de"}, {"/jobs/2106/edit", "job-edit-de"}, {"/jobs?find=2106", "jobs-de"}} {
+		b.visit(page[0])
+		b.look(page[1])
+	}
 }

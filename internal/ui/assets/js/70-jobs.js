@@ -43,7 +43,16 @@
       input.setAttribute("aria-describedby", ((input.getAttribute("aria-describedby") || "") + " " + p.id).trim());
     });
   };
-  document.addEventListener("htmx:after:swap", () => { if (document.getElementById("job-live")) beside(); });
+  // Who does not see the panel hears in one sentence what it says.
+  const say = () => {
+    const said = document.querySelector("[data-live-said]");
+    if (said) said.textContent = [...document.querySelectorAll("#job-live [data-summary]")].map((el) => el.textContent.trim().replace(/\s+/g, " ")).join(". ");
+  };
+  document.addEventListener("htmx:after:swap", () => {
+    if (!document.getElementById("job-live")) return;
+    beside();
+    say();
+  });
 
   // What the page told of a field on loading goes as soon as somebody types in it; the live check tells anew.
   document.addEventListener("input", (e) => {
