@@ -207,7 +207,7 @@ func TestSearchAndTakeOver(t *testing.T) {
 	b.look("day-found")
 
 	b.board(draft)
-	_, err := a.server.Desk().Pin(access.With(t.Context(), access.Who{Name: "admin", Role: access.Admin}), "2160", job.Pin{Folder: "alder"})
+	_, err := a.server.Desk().Pin(access.With(t.Context(), access.Who{Name: "admin", Role: access.Admin}), "2160", job.Pin{Folder: "alder", Position: 1}) // where no search would put the last job of the day
 	if err != nil {
 		t.Fatal(err)
 	}
