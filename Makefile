@@ -13,7 +13,7 @@ BENCH_DIR ?= ../shared/bench
 BENCH_SETS ?= atsp sop wtsds sdst ssp
 BENCH_SECONDS ?= 10
 
-.PHONY: help build demo test test-tools check-format vet unit race fuzz bench bench-plan bench-web lint format soak cover clean
+.PHONY: help build demo test test-tools check-format vet unit race fuzz bench bench-plan bench-web pages lint format soak cover clean
 
 help: ## this list
 	@grep -hE '^[a-z-]+:.*## ' $(MAKEFILE_LIST) | sed -E 's/^([a-z-]+):[^#]*## /\1\t/' | while IFS=$$'\t' read -r n t; do printf 'make %-14s %s\n' "$$n" "$$t"; done
@@ -56,6 +56,9 @@ bench-plan: ## the planner on published instances in BENCH_DIR, a folder a set w
 bench-web: build ## 200 clients reading and writing for a minute while a plan is searched: answers, median, p95, p99 by what they do
 	@$(GO) build -o bin/webload ./tools/webload
 	@.ci/bench-web
+
+pages: ## the pictures of docs/pages anew, from the demo shop in a real browser
+	FOLDWRIGHT_PAGES=$(CURDIR)/docs/pages $(GO) test -count 1 -run TestPagesForTheReadme ./internal/ui/browsertest
 
 bin/golangci-lint bin/gofumpt: tools/lint/go.mod tools/lint/go.sum
 	cd tools/lint && $(GO) build -o ../../bin/ github.com/golangci/golangci-lint/v2/cmd/golangci-lint mvdan.cc/gofumpt
