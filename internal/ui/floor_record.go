@@ -40,10 +40,17 @@ func openRecord(r *http.Request, b *floorBody) (ledger.Record, error) {
 	if err != nil || r.FormValue("record") == "" {
 		return ledger.Record{}, fault.Fault{Kind: fault.Input, Code: CodeForm, Wrong: "the form does not say which record it is about", Right: "open the page of the job again"}
 	}
-	if b.Record == nil || b.Record.ID != r.FormValue("record") || b.Record.Version != version {
-		return ledger.Record{}, fault.Fault{Kind: fault.Conflict, Code: ledger.CodeStale, Field: "record", Wrong: "somebody else told of this record meanwhile", Right: "look at how it stands now, then go on"}
+	switch {
+	case b.Record == nil || b.Record.ID != r.FormValue("record"):
+		return ledger.Record{}, stale("this record was ended or corrected meanwhile")
+	case b.Record.Version != version:
+		return ledger.Record{}, stale(fmt.Sprintf("%s told of this record meanwhile", b.Record.Who))
 	}
 	return b.Record.Record, nil
+}
+
+func stale(wrong string) fault.Fault {
+	return fault.Fault{Kind: fault.Conflict, Code: ledger.CodeStale, Field: "record", Wrong: wrong, Right: "look at how it stands now, then go on"}
 }
 
 // told keeps a change of the open record, and shows the page as it is now when somebody was first.

@@ -82,6 +82,12 @@ func TestFloorButtons(t *testing.T) {
 	if w := f.press("2101", "good", seen, nil); w.Code != http.StatusConflict || !strings.Contains(w.Body.String(), "Somebody else told first") {
 		t.Errorf("an older version gives %d", w.Code)
 	}
+	if w := f.press("2101", "good", seen, url.Values{"record": {"another"}}); w.Code != http.StatusConflict {
+		t.Errorf("the record of another gives %d", w.Code)
+	}
+	if w := f.press("2101", "good", "", nil); w.Code != http.StatusUnprocessableEntity {
+		t.Errorf("no record at all gives %d", w.Code)
+	}
 	seen = f.page("2101")
 	if strings.Contains(seen, "<b>bold") || !strings.Contains(seen, `value="430.4"`) {
 		t.Error("the note or the place is not shown as it was typed")

@@ -34,7 +34,7 @@ func TestFloorRecord(t *testing.T) {
 	if status := other.press(`form[action$="/good"] button`); status != 409 {
 		t.Errorf("an older version of the record is taken with %d, want 409", status)
 	}
-	other.says(".notice", "Somebody else told first")
+	other.says(".notice", "operator told of this record meanwhile")
 	other.look("floor-stale")
 	other.press(`form[action$="/good"] button`)
 	other.says(".flash", "2101 runs on alder.")

@@ -174,6 +174,7 @@ func TestJobsInGermanAndInches(t *testing.T) {
 	b.press(`form:has(select[name="lang"]) button`)
 	for _, page := range [][2]string{{"/jobs/2106", "job-de"}, {"/floor/jobs/2106", "floor-de"}, {"/jobs/2106/edit", "job-edit-de"}, {"/jobs?find=2106", "jobs-de"}} {
 		b.visit(page[0])
+		eval[any](b, `document.querySelectorAll("main details:not(.menu)").forEach(d => { d.open = true })`)
 		b.look(page[1])
 	}
 }
