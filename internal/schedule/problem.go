@@ -10,6 +10,11 @@
 // Work on a machine or at the bench stops at the end of a working window and goes on in the next, set-ups as well as
 // runs. A set that a task needs is ready when its set-up starts, and a set that it takes out is free when its run starts.
 //
+// The search is over orders. Of each order there is one plan, by the decoder's rules: a task starts as soon as its machine, the
+// jobs before it and its tools allow, takes the tooling that costs least as things then stand, and every person at the
+// bench does one build after another. Plans that wait for no reason, that take a dearer way for the sake of a later task, or that
+// fill an earlier gap at the bench are not reached, even where they would be better.
+//
 // Same problem, same seed, same number of iterations: same plan, on every machine and any number of cores. Decoding
 // costs O(jobs × (machines + sets)) and allocates nothing once a search has warmed up.
 package schedule
