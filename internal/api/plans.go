@@ -36,6 +36,13 @@ type (
 		Body *exchange.PlanChances
 	}
 
+	boundOut struct {
+		Body struct {
+			MakereadyMin float64 `json:"makeready_min" doc:"What the draft needs."`
+			BoundMin     float64 `json:"makeready_bound_min" doc:"No order of all jobs needs less; 0 when the draft leaves out a job that could run, since nothing is known then."`
+		} `nameHint:"PlanBound"`
+	}
+
 	rescuesIn struct {
 		DraftID
 		Job string `path:"job" maxLength:"200" doc:"A late job of the draft."`
@@ -74,6 +81,16 @@ func (a *API) plans() {
 				return nil, err
 			}
 			return &chancesOut{exchange.Chances(c)}, nil
+		})
+	register(a, call{id: "plan-bound", method: http.MethodGet, path: "/plans/{id}/bound", tag: "plans", says: "How much make-ready no order of the jobs can undercut", need: access.See},
+		func(ctx context.Context, in *DraftID) (*boundOut, error) {
+			bound, needs, err := a.desk.Bound(ctx, in.ID)
+			if err != nil {
+				return nil, err
+			}
+			out := &boundOut{}
+			out.Body.BoundMin, out.Body.MakereadyMin = bound.Minutes(), needs.Minutes()
+			return out, nil
 		})
 	register(a, call{id: "move-in-plan", method: http.MethodPost, path: "/plans/{id}/moves", tag: "plans", says: "A new draft of another, with one job moved", need: access.Arrange, status: http.StatusCreated},
 		func(ctx context.Context, in *arrangeIn) (*draftOut, error) {

@@ -23,6 +23,8 @@ func (p *pages) dayRoutes() []route {
 		{pattern: "GET /day/drafts/{draft}", serve: p.day, deed: access.See, call: "get-plan"},
 		{pattern: "GET /day/drafts/{draft}/jobs/{job}", serve: p.dayJob, deed: access.See, call: "get-plan"},
 		{pattern: "GET /day/drafts/{draft}/jobs/{job}/rescues", serve: p.dayRescues, deed: access.See, call: "rescue-job"},
+		{pattern: "GET /day/drafts/{draft}/bound", serve: p.dayBound, deed: access.See, call: "plan-bound"},
+		{pattern: "GET /day/drafts/{draft}/accept", serve: p.dayAgain, deed: access.See, call: "get-plan"},
 		{pattern: "POST /day/drafts/{draft}/move", serve: p.dayMove, deed: access.Arrange, call: "move-in-plan"},
 		{pattern: "POST /day/drafts/{draft}/accept", serve: p.dayAccept, deed: access.Arrange, call: "accept-plan"},
 		{pattern: "GET /day/drafts", serve: p.dayDrafts, deed: access.See, call: "list-plans"},

@@ -195,4 +195,16 @@ var uiDay = []entry{
 		"Mueva un trabajo en el día o deje buscar al planificador: lo que salga queda aquí, para comparar y adoptar.",
 		"Déplacez un travail du jour ou laissez chercher le planificateur : ce qui en sort reste ici, à comparer et à adopter.",
 	},
+
+	{"How near is that to the least possible?", "Wie nah ist das am Mindesten?", "¿Qué tan cerca está de lo mínimo posible?", "À quelle distance est-ce du minimum possible ?"},
+	{
+		"A job that could run has no place, so nothing can be said of the least possible.", "Ein Auftrag, der laufen könnte, hat keinen Platz; darum lässt sich über das Mindeste nichts sagen.",
+		"Un trabajo que podría hacerse no tiene lugar; no se puede decir nada del mínimo.", "Un travail possible n'a pas de place ; on ne peut rien dire du minimum.",
+	},
+	{
+		"Any order of these jobs needs at least %s of make-ready; this one needs %s. The least possible lies between the two: the bound lets every set be everywhere at once.",
+		"Jede Reihenfolge dieser Aufträge braucht mindestens %s Rüstzeit; diese braucht %s. Das Mindeste liegt dazwischen: Die Schranke lässt jeden Satz überall zugleich sein.",
+		"Cualquier orden de estos trabajos necesita al menos %s de preparación; este necesita %s. El mínimo está entre ambos: la cota deja que cada juego esté en todas partes a la vez.",
+		"Tout ordre de ces travaux demande au moins %s de calage ; celui-ci en demande %s. Le minimum est entre les deux : la borne laisse chaque jeu être partout à la fois.",
+	},
 }
