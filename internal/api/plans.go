@@ -147,7 +147,9 @@ func (a *API) draft(ctx context.Context) func(*desk.Draft, error) (*draftOut, er
 		if err != nil {
 			return nil, err
 		}
-		return &draftOut{Location: planAddress(d.ID), Body: exchange.Draft(d.Draft, d.Plan, d.Revision, d.Lost, s.Zone)}, nil
+		out := &draftOut{Location: planAddress(d.ID), Body: exchange.Draft(d.Draft, d.Plan, d.Revision, d.Lost, s.Zone)}
+		out.Body.Adapted = d.Adapted
+		return out, nil
 	}
 }
 

@@ -18,6 +18,7 @@ type DraftDocument struct {
 	Taken    int64         `json:"taken,omitempty"`    // the revision with which the shop took it over
 	Revision int64         `json:"revision,omitempty"` // of the shop that the plan was worked out with
 	Lost     []string      `json:"lost,omitempty"`     // jobs and folders of the draft that the shop has no more
+	Adapted  bool          `json:"adapted,omitempty"`  // it could not stay as it was kept: what has started or was pinned since stands where it must now
 	Plan     *PlanDocument `json:"plan,omitempty"`
 }
 
