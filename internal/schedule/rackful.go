@@ -79,16 +79,8 @@ func (g *rackful) heats() (first, last int64) {
 
 func (g *rackful) step(rng *rand.Rand, heat int64) bool {
 	bar := g.height + slip(rng, heat)
-	a, b := rng.IntN(g.jobs), 0
-	if rng.IntN(2) == 0 {
-		b = rng.IntN(g.jobs)
-	} else {
-		b = min(g.jobs-1, a+1+rng.IntN(12))
-	}
-	if a > b {
-		a, b = b, a
-	}
 	copy(g.trial, g.row)
+	a, b := g.stretch(rng)
 	g.change(rng, a, b)
 	setups := g.setups(g.trial)
 	most := int(Forever)
@@ -105,6 +97,17 @@ func (g *rackful) step(rng *rand.Rand, heat int64) bool {
 	g.counter.count(g.trial, a, int(Forever), true)
 	g.row, g.trial, g.price, g.height = g.trial, g.row, price, height
 	return true
+}
+
+// stretch draws the first and the last place of a stretch, every other time a short one.
+func (g *rackful) stretch(rng *rand.Rand) (a, b int) {
+	const short = 12
+	a = rng.IntN(g.jobs)
+	if rng.IntN(2) == 0 {
+		return a, min(g.jobs-1, a+1+rng.IntN(short))
+	}
+	b = rng.IntN(g.jobs)
+	return min(a, b), max(a, b)
 }
 
 // change draws what to do with the places from a to b of the trial.
