@@ -37,8 +37,9 @@ func main() {
 	flag.DurationVar(&s.most, "most", 250*time.Millisecond, "the 99th percentile that is allowed; 0 = any")
 	flag.Parse()
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
-	defer stop()
-	if err := run(ctx, s); err != nil {
+	err := run(ctx, s)
+	stop()
+	if err != nil {
 		fmt.Fprintln(os.Stderr, err)
 		os.Exit(1)
 	}

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"io"
 	"net/http"
@@ -49,9 +50,8 @@ func (s *server) ask(ctx context.Context, method, path string, body any, header 
 	if err != nil {
 		return answer{}, err
 	}
-	defer got.Body.Close()
 	data, err := io.ReadAll(got.Body)
-	return answer{got.StatusCode, got.Header.Get("ETag"), data}, err
+	return answer{got.StatusCode, got.Header.Get("ETag"), data}, errors.Join(err, got.Body.Close())
 }
 
 // names are the jobs and sets that the clients ask about.
