@@ -220,7 +220,7 @@ func TestStopsFitBesideTheNips(t *testing.T) {
 				for i := range c.Task.Settings.Units {
 					u := &c.Task.Settings.Units[i]
 					stops, room, _ := beside{s.stops(u), s.nips(u)}.parts(wide)
-					if stops.size < 0.85*cardFigures || stops.natural() > room+1e-6 {
+					if stops.size < 0.8*cardFigures || stops.natural() > room+1e-6 {
 						t.Errorf("card %s, %s, %s: the stops of unit %d take %.1f mm of %.1f in letters of %.2f mm", c.Job.Name, reader, name, u.Number, stops.natural(), room, stops.size)
 					}
 				}
