@@ -135,6 +135,7 @@ func TestTroubles(t *testing.T) {
 func TestRedirectsStayHere(t *testing.T) {
 	for to, want := range map[string]string{
 		"/jobs?q=a": "/jobs?q=a", "": "/", "//elsewhere.example": "/", `/\elsewhere.example`: "/", "https://elsewhere.example": "/", "/a\nb": "/",
+		`/./\elsewhere.example`: "/", `/a/../\elsewhere.example`: "/", "/a/..//elsewhere.example": "/a/..//elsewhere.example", // a redirect cleans its path
 	} {
 		if got := local(to); got != want {
 			t.Errorf("%q leads to %q, want %q", to, got, want)

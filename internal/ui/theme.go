@@ -2,9 +2,9 @@ package ui
 
 import (
 	"net/http"
-	"strings"
 	"time"
 
+	"foldwright/internal/gate"
 	"foldwright/internal/shop"
 )
 
@@ -42,13 +42,8 @@ func (p *pages) cookie(r *http.Request, name, value string, keep time.Duration) 
 	}
 }
 
-// local lets a redirect lead to this app only.
-func local(to string) string {
-	if !strings.HasPrefix(to, "/") || strings.HasPrefix(to, "//") || strings.HasPrefix(to, `/\`) || strings.ContainsAny(to, "\r\n\t") {
-		return "/"
-	}
-	return to
-}
+// local lets a redirect lead to this app only, by the rule of the gate.
+func local(to string) string { return gate.Local(to) }
 
 // clock is the moment the shop stands at.
 func (p *pages) clock(s *shop.Shop) time.Time {
