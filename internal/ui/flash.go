@@ -6,6 +6,8 @@ import (
 	"net/http"
 	"time"
 
+	"foldwright/internal/access"
+	"foldwright/internal/ledger"
 	"foldwright/internal/words"
 )
 
@@ -30,6 +32,10 @@ const flashCookie = "foldwright_flash"
 // done goes to another page, which says what was done; undo is the revision that a click there takes back, 0 for none. All
 // places of the text are filled with plain texts.
 func (p *pages) done(w http.ResponseWriter, r *http.Request, to string, undo int64, what words.Text) error {
+	undo, err := p.justDone(r, undo)
+	if err != nil {
+		return err
+	}
 	f := flash{Key: what.Key, Undo: undo}
 	say := p.gate.Speaker(r)
 	for _, a := range what.Args {
@@ -39,9 +45,32 @@ func (p *pages) done(w http.ResponseWriter, r *http.Request, to string, undo int
 	if err != nil {
 		return err
 	}
-	http.SetCookie(w, p.cookie(r, flashCookie, base64.RawURLEncoding.EncodeToString(data), time.Minute))
+	http.SetCookie(w, p.cookie(r, flashCookie, base64.RawURLEncoding.EncodeToString(data), flashLasts))
 	p.redirect(w, r, to)
 	return nil
+}
+
+// flashLasts is how long the word waits to be shown.
+const flashLasts = time.Minute
+
+// justDone is a change that the asker made just now; 0 when somebody else made it, or it is an older one: a thing that already was as asked
+// keeps the version of whatever was done to it last.
+func (p *pages) justDone(r *http.Request, revision int64) (int64, error) {
+	if revision == 0 {
+		return 0, nil
+	}
+	last, err := p.desk.History(r.Context(), ledger.Page{Limit: 1})
+	if err != nil {
+		return 0, err
+	}
+	this, err := p.desk.History(r.Context(), ledger.Page{Before: revision + 1, Limit: 1})
+	if err != nil || len(this) == 0 || len(last) == 0 {
+		return 0, err
+	}
+	if this[0].Revision != revision || this[0].Who != access.From(r.Context()).String() || last[0].At.Sub(this[0].At) > flashLasts {
+		return 0, nil
+	}
+	return revision, nil
 }
 
 // takeFlash reads the word and forgets it. It comes from the browser, so anything may stand in it: whoever forges one only

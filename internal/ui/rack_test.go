@@ -1,10 +1,17 @@
 package ui
 
 import (
+	"encoding/base64"
+	"encoding/json"
 	"net/http"
+	"net/http/httptest"
+	"net/url"
 	"testing"
 
 	"foldwright/internal/access"
+	"foldwright/internal/ledger"
+	"foldwright/internal/tooling"
+	"foldwright/internal/words"
 )
 
 // The rack lists the sets and what serves a job; a set has its page, which the code on its label opens. What changes a set is
@@ -27,4 +34,53 @@ func TestRack(t *testing.T) {
 		{access.Viewer, "/rack/labels.pdf?stock=A4+99.1+x+67.7&skip=-1", http.StatusUnprocessableEntity, nil, nil},
 		{access.Viewer, "/rack/W-07/bench.pdf?job=2101", http.StatusOK, []string{"%PDF"}, nil},
 	})
+}
+
+// The word after a click offers to take back what the click did: never what somebody else did to the same set before, when the set already
+// was as the click would have it.
+func TestOnlyWhatWasJustDoneIsTakenBack(t *testing.T) {
+	h, d := kept(t, speaking{lang: words.English})
+	move := func(to string) int64 {
+		return said(t, ask(t, h, asked{role: access.Lead, method: http.MethodPost, target: "/rack/W-07/move", form: url.Values{"to": {to}}})).Undo
+	}
+	first := move("bench")
+	if first == 0 {
+		t.Fatal("a move cannot be taken back")
+	}
+	if again := move("bench"); again != first {
+		t.Errorf("a second click offers to take back %d, not what the first did, %d", again, first)
+	}
+	ben := access.With(t.Context(), access.Who{Name: "ben", Role: access.Operator})
+	if _, err := d.MoveSet(ben, "W-07", tooling.Place{Slot: "Z 9"}); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := d.MoveSet(ben, "W-07", tooling.Place{Bench: true}); err != nil {
+		t.Fatal(err)
+	}
+	if other := move("bench"); other != 0 {
+		t.Errorf("a click that did nothing offers to take back %d, which ben did", other)
+	}
+	if list, err := d.History(ben, ledger.Page{Limit: 1}); err != nil || list[0].Who != "ben" {
+		t.Errorf("the last change is %+v, %v", list, err)
+	}
+}
+
+// said is the word about what was done that an answer brings along.
+func said(t *testing.T, w *httptest.ResponseRecorder) (f flash) {
+	t.Helper()
+	for _, c := range w.Result().Cookies() {
+		if c.Name != flashCookie {
+			continue
+		}
+		data, err := base64.RawURLEncoding.DecodeString(c.Value)
+		if err == nil {
+			err = json.Unmarshal(data, &f)
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+		return f
+	}
+	t.Fatalf("nothing is said: %d %s", w.Code, w.Body)
+	return f
 }
