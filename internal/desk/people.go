@@ -355,6 +355,15 @@ func accountName(name string) (string, error) {
 	return ready, nil
 }
 
+// AccountName is the form in which a name is kept, so that all ways to write it count as one; empty for what no account is called.
+func AccountName(name string) string {
+	kept, err := accountName(name)
+	if err != nil {
+		return ""
+	}
+	return kept
+}
+
 // digest is what is kept of a secret that is made by chance: it needs no slow hash, for nobody guesses 200 bits.
 func digest(secret string) string {
 	sum := sha256.Sum256([]byte(secret))

@@ -2,12 +2,12 @@ package gate
 
 import (
 	"net/http"
-	"strings"
 	"time"
 
 	"github.com/go-chi/httprate"
 
 	"foldwright/internal/access"
+	"foldwright/internal/desk"
 	"foldwright/internal/fault"
 )
 
@@ -49,7 +49,7 @@ func newLimits(l Limits) limits {
 // tooManyLogIns counts a log-in and says when there were too many: of an address, or for a name, from wherever they came.
 func (g *Gate) tooManyLogIns(w http.ResponseWriter, r *http.Request, name string) error {
 	over := full(g.limits.byAddress, w, r, "address "+g.clientOf(r).String())
-	if name = strings.ToLower(strings.TrimSpace(name)); !over && name != "" {
+	if name = desk.AccountName(name); !over && name != "" {
 		over = full(g.limits.byName, w, r, "name "+name)
 	}
 	if !over {

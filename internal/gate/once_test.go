@@ -121,3 +121,16 @@ func TestSecretsAreNotRemembered(t *testing.T) {
 		t.Errorf("%d secret requests were noted", kept.begun)
 	}
 }
+
+// Who is not logged in writes nothing into the database, not even that something was asked of what is open to all.
+func TestKeysOfNobodyAreNotKept(t *testing.T) {
+	h := newHouse(t)
+	kept := &watched{Keys: h.keys}
+	h.keys = kept
+	for _, path := range openCalls {
+		h.browser(t).ask("POST", path, "anything", keyHeader, "k1")
+	}
+	if kept.begun != 0 {
+		t.Errorf("%d requests of nobody were noted", kept.begun)
+	}
+}
