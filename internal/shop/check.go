@@ -113,6 +113,8 @@ func (c *checker) name(field, name string) {
 		c.add(CodeName, field, "the name is empty", "write a short name")
 	case !utf8.ValidString(name) || strings.ContainsFunc(name, func(r rune) bool { return !unicode.IsPrint(r) }):
 		c.add(CodeName, field, fmt.Sprintf("the name %q holds signs that cannot be printed", clip(name)), "write letters, digits and blanks")
+	case name == "." || name == "..": // in an address, browsers take them for a way up
+		c.add(CodeName, field, fmt.Sprintf("the name %q has no letter", name), "write letters, digits and blanks")
 	case strings.TrimSpace(name) != name:
 		c.add(CodeName, field, fmt.Sprintf("the name %q starts or ends with a blank", clip(name)), fmt.Sprintf("write %q", clip(strings.TrimSpace(name))))
 	case utf8.RuneCountInString(name) > nameMost:

@@ -95,6 +95,7 @@ func TestChangesThatAreFaults(t *testing.T) {
 		{func(s *Shop) { s.House.Advice.Creep = -1 }, "house.advice.creep: a creep of 0 mm; 0 or more [house]"},
 		{func(s *Shop) { s.Jobs[0].Name = "a\x00" }, `jobs[0].name: the name "a\x00" holds signs that cannot be printed; write letters, digits and blanks [name]` + "\n" +
 			`jobs[1].after[0]: there is no job "a"` + "\n" + `present[0].job`},
+		{func(s *Shop) { s.Name = ".." }, `shop: the name ".." has no letter; write letters, digits and blanks [name]`},
 		{func(s *Shop) { s.Name = "\xff" }, `shop: the name "\xff" holds signs that cannot be printed`},
 		{func(s *Shop) { s.Sets[1].Place = tooling.Place{} }, `sets[1]: set "W2" stands nowhere; give slot, or folder and station, or bench: yes [set-place]`},
 		{func(s *Shop) { s.Sets[1].Place = tooling.Place{Folder: "alder"} }, `sets[1].station: no station is named; name one: 1A, 2A [unknown-name]`},
