@@ -51,7 +51,13 @@ func open(t testing.TB) *door {
 // openTo opens a door to a shop; nil is a database without one.
 func openTo(t testing.TB, whole *shop.Shop) *door {
 	t.Helper()
-	s, err := store.Open(t.Context(), filepath.Join(t.TempDir(), "shop.db"), store.Options{})
+	return openAt(t, filepath.Join(t.TempDir(), "shop.db"), whole)
+}
+
+// openAt opens a door to a shop in a new database at a place.
+func openAt(t testing.TB, where string, whole *shop.Shop) *door {
+	t.Helper()
+	s, err := store.Open(t.Context(), where, store.Options{})
 	if err != nil {
 		t.Fatal(err)
 	}
