@@ -83,11 +83,12 @@ type Desk struct {
 	Random io.Reader        // ids and secrets come from here; needed with Books
 	Costs  *argon2id.Params // of working on a password; nil = the usual
 
-	prepared prepared
-	searches searches
-	hashing  hashing
-	choosing sync.Mutex // an invitation is being used
-	tokens   tokens
+	prepared  prepared
+	searches  searches
+	hashing   hashing
+	choosing  sync.Mutex // an invitation is being used
+	recording sync.Mutex // a record is being added
+	tokens    tokens
 }
 
 // Shop returns the shop itself.

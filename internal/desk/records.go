@@ -15,6 +15,7 @@ import (
 const (
 	CodeRecordTimes fault.Code = "record-times"
 	CodeRecord      fault.Code = "record"
+	CodeRecordTwice fault.Code = "record-twice"
 )
 
 // Records lists what the floor recorded, the newest start first.
@@ -41,7 +42,8 @@ func (d *Desk) RecordPast(ctx context.Context, id string) ([]ledger.Record, erro
 	return d.Books.RecordPast(ctx, id)
 }
 
-// AddRecord writes a new record down, under the asker's name.
+// AddRecord writes a new record down, under the asker's name. Two screens, or a finger that taps twice, tell of one make-ready: the second is a
+// conflict.
 func (d *Desk) AddRecord(ctx context.Context, r ledger.Record) (ledger.Record, error) {
 	if err := access.From(ctx).May(access.Record); err != nil {
 		return ledger.Record{}, err
@@ -49,8 +51,28 @@ func (d *Desk) AddRecord(ctx context.Context, r ledger.Record) (ledger.Record, e
 	if err := d.checkRecord(ctx, r); err != nil {
 		return ledger.Record{}, err
 	}
+	d.recording.Lock()
+	defer d.recording.Unlock()
+	if err := d.recordedAlready(ctx, r); err != nil {
+		return ledger.Record{}, err
+	}
 	r.ID, r.Who, r.At = d.newID(), access.From(ctx).String(), d.Now().Truncate(time.Millisecond)
 	return d.Books.AddRecord(ctx, r)
+}
+
+// sameStart is how near each other two starts of one job on one folder are one start.
+const sameStart = time.Minute
+
+// recordedAlready says no to a record of what another one tells of: the same job on the same folder, begun at the same time, and both not
+// ended or ended at the same time.
+func (d *Desk) recordedAlready(ctx context.Context, r ledger.Record) error {
+	list, err := d.Books.Records(ctx, ledger.RecordQuery{Job: r.Job, Folder: r.Folder, From: r.Start.Add(time.Millisecond - sameStart), To: r.Start.Add(sameStart)})
+	for _, o := range list {
+		if o.End.Equal(r.End) {
+			return fault.Fault{Kind: fault.Conflict, Code: CodeRecordTwice, Field: "record", Wrong: fmt.Sprintf("%s recorded this make-ready of %s on %s already", o.Who, o.Job, o.Folder), Right: "go on with that record"}
+		}
+	}
+	return err
 }
 
 // PutRecord corrects a record, or completes it; a version that is no longer the one kept is a conflict.

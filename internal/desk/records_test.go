@@ -48,6 +48,41 @@ func TestRecordsOfTheFloor(t *testing.T) {
 	}
 }
 
+// A button that is pressed twice, on two tablets or by a finger that trembles, records one make-ready, however close the two come.
+func TestAMakeReadyIsRecordedOnce(t *testing.T) {
+	d := kept(t)
+	begun := ledger.Record{Job: "2101", Folder: "alder", Start: shopNow(t, d).Now}
+	errs := make(chan error, 4)
+	for range cap(errs) {
+		go func() { errs <- second(d.AddRecord(as(t, access.Operator), begun)) }()
+	}
+	added := 0
+	for range cap(errs) {
+		err := <-errs
+		if err == nil {
+			added++
+			continue
+		}
+		refused(t, err, fault.Conflict, desk.CodeRecordTwice)
+	}
+	list, err := d.Records(as(t, access.Viewer), ledger.RecordQuery{})
+	ok(t, err)
+	if added != 1 || len(list) != 1 {
+		t.Errorf("%d were taken, %d are kept", added, len(list))
+	}
+	for _, other := range []func(*ledger.Record){ // what differs is another make-ready
+		func(r *ledger.Record) { r.Folder = "birch" },
+		func(r *ledger.Record) { r.Job = "2102" },
+		func(r *ledger.Record) { r.Start = r.Start.Add(time.Minute) },
+		func(r *ledger.Record) { r.End = r.Start.Add(time.Hour) },
+	} {
+		r := begun
+		other(&r)
+		_, err := d.AddRecord(as(t, access.Operator), r)
+		ok(t, err)
+	}
+}
+
 func TestRecordsThatCannotBe(t *testing.T) {
 	d := kept(t)
 	start := shopNow(t, d).Now
