@@ -22,12 +22,16 @@ type engine struct {
 	shown func(where string) string
 	// selfTest gives rows that are all "ok" when the database finds itself sound; empty when it has no such thing.
 	selfTest string
+	// soon opens the same database for writes that may reach the disk a little later (see [Store.inTurnSoon]); nil where each
+	// transaction can say so itself, with the statement in later.
+	soon  func(where string) (*sql.DB, error)
+	later string
 }
 
 var (
-	sqlite   = engine{open: openFile, shown: asItIs, selfTest: "PRAGMA integrity_check"}
+	sqlite   = engine{open: openFile, shown: asItIs, selfTest: "PRAGMA integrity_check", soon: openSoon}
 	carried  = engine{open: openCarried, shown: asItIs, selfTest: "PRAGMA integrity_check"}
-	postgres = engine{open: openServer, shown: withoutPassword}
+	postgres = engine{open: openServer, shown: withoutPassword, later: "SET LOCAL synchronous_commit TO OFF"}
 )
 
 func engineOf(where string) engine {
@@ -64,6 +68,11 @@ func openFile(path string) (*sql.DB, error) {
 		return nil, err
 	}
 	return openSQLite(path, "_pragma=journal_mode(WAL)&_pragma=synchronous(FULL)&_pragma=busy_timeout(10000)&_pragma=foreign_keys(1)&_txlock=immediate")
+}
+
+// openSoon opens a file that [openFile] has made so that a commit does not wait for the disk (synchronous=NORMAL).
+func openSoon(path string) (*sql.DB, error) {
+	return openSQLite(path, "_pragma=journal_mode(WAL)&_pragma=synchronous(NORMAL)&_pragma=busy_timeout(10000)&_pragma=foreign_keys(1)&_txlock=immediate")
 }
 
 // openCarried opens a SQLite file that has no side files when it is closed, so that it can be copied by anyone.

@@ -25,7 +25,7 @@ func (s *Store) Keys() Keys { return Keys{s} }
 // Drop when nothing came of it. An attempt that was broken off by a crash stays open until its key is forgotten after a day.
 func (k Keys) Begin(ctx context.Context, a ledger.Attempt) (standing ledger.Standing, answer ledger.Answer, err error) {
 	now := k.s.now()
-	err = k.s.inTurn(ctx, func(tx *sql.Tx) error {
+	err = k.s.inTurnSoon(ctx, func(tx *sql.Tx) error {
 		if _, err := tx.ExecContext(ctx, `DELETE FROM request_key WHERE at_ms < $1`, now.Add(-keysLive).UnixMilli()); err != nil {
 			return err
 		}
@@ -64,7 +64,7 @@ func (k Keys) End(ctx context.Context, a ledger.Attempt, answer ledger.Answer) e
 	if err != nil {
 		return err
 	}
-	ended, err := k.s.exec(ctx, `UPDATE request_key SET status = $3, headers = $4, body = $5 WHERE who = $1 AND name = $2 AND status = 0`,
+	ended, err := k.s.execSoon(ctx, `UPDATE request_key SET status = $3, headers = $4, body = $5 WHERE who = $1 AND name = $2 AND status = 0`,
 		plain(a.Who), plain(a.Key), answer.Status, string(headers), base64.StdEncoding.EncodeToString(answer.Body))
 	if err == nil && ended == 0 {
 		err = fmt.Errorf("the attempt with key %q was not begun", a.Key)
@@ -74,6 +74,6 @@ func (k Keys) End(ctx context.Context, a ledger.Attempt, answer ledger.Answer) e
 
 // Drop forgets an attempt that came to nothing, so that it can be made again.
 func (k Keys) Drop(ctx context.Context, a ledger.Attempt) error {
-	_, err := k.s.exec(ctx, `DELETE FROM request_key WHERE who = $1 AND name = $2 AND status = 0`, plain(a.Who), plain(a.Key))
+	_, err := k.s.execSoon(ctx, `DELETE FROM request_key WHERE who = $1 AND name = $2 AND status = 0`, plain(a.Who), plain(a.Key))
 	return err
 }

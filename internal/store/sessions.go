@@ -48,7 +48,7 @@ func (k Sessions) FindCtx(ctx context.Context, token string) (data []byte, found
 
 // CommitCtx keeps the data of a session until then, in the place of what was kept of it.
 func (k Sessions) CommitCtx(ctx context.Context, token string, data []byte, expiry time.Time) error {
-	_, err := k.s.exec(ctx, `INSERT INTO session (digest, expiry_ms, data) VALUES ($1, $2, $3)
+	_, err := k.s.execSoon(ctx, `INSERT INTO session (digest, expiry_ms, data) VALUES ($1, $2, $3)
 		ON CONFLICT (digest) DO UPDATE SET expiry_ms = excluded.expiry_ms, data = excluded.data`, kept(token), expiry.UnixMilli(), base64.StdEncoding.EncodeToString(data))
 	return err
 }

@@ -20,6 +20,7 @@ package store
 import (
 	"context"
 	"database/sql"
+	"errors"
 	"sync"
 	"time"
 
@@ -46,6 +47,7 @@ type Options struct {
 // Store keeps one shop.
 type Store struct {
 	db     *sql.DB
+	soon   *sql.DB // the same database, see [Store.inTurnSoon]
 	engine engine
 	where  string // for messages, without password
 	now    func() time.Time
@@ -69,8 +71,15 @@ func open(ctx context.Context, e engine, where string, o Options) (*Store, error
 	}
 	db.SetMaxOpenConns(connections)
 	db.SetMaxIdleConns(connections)
+	soon := db
+	if e.soon != nil {
+		if soon, err = e.soon(where); err != nil {
+			return nil, errors.Join(cannotOpen(e.shown(where), err), db.Close())
+		}
+		soon.SetMaxOpenConns(1) // writers take turns
+	}
 	s := &Store{
-		db: db, engine: e, where: e.shown(where), now: o.Now, check: (*shop.Shop).CheckBut,
+		db: db, soon: soon, engine: e, where: e.shown(where), now: o.Now, check: (*shop.Shop).CheckBut,
 		turn: make(chan struct{}, 1), last: unseen(),
 	}
 	s.turn <- struct{}{}
@@ -78,14 +87,18 @@ func open(ctx context.Context, e engine, where string, o Options) (*Store, error
 		s.now = time.Now
 	}
 	if err := migrate(ctx, db, s.where, s.now); err != nil {
-		db.Close()
-		return nil, err
+		return nil, errors.Join(err, s.Close())
 	}
 	return s, nil
 }
 
 // Close ends the store in good order. What was acknowledged is kept without it too.
-func (s *Store) Close() error { return s.db.Close() }
+func (s *Store) Close() error {
+	if s.soon == s.db {
+		return s.db.Close()
+	}
+	return errors.Join(s.soon.Close(), s.db.Close())
+}
 
 // Where tells which database this is, as it may stand in a message.
 func (s *Store) Where() string { return s.where }

@@ -87,6 +87,6 @@ func (s *Store) RemoveToken(ctx context.Context, id string) error {
 
 // TokenUsed notes that a token was used. It costs a commit: whoever calls it does so now and then only.
 func (s *Store) TokenUsed(ctx context.Context, id string, at time.Time) error {
-	_, err := s.exec(ctx, `UPDATE token SET used_ms = $2 WHERE id = $1 AND used_ms < $2`, plain(id), at.UnixMilli())
+	_, err := s.execSoon(ctx, `UPDATE token SET used_ms = $2 WHERE id = $1 AND used_ms < $2`, plain(id), at.UnixMilli())
 	return err
 }

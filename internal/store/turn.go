@@ -34,6 +34,41 @@ func (s *Store) inTurn(ctx context.Context, do func(tx *sql.Tx) error) error {
 	return tx.Commit()
 }
 
+// inTurnSoon is inTurn for what may reach the disk a little later: who is logged in, when a token was used, how a write with a
+// key stands. The database writes in order, so whatever inTurn keeps afterwards takes it along; only a power cut in the next
+// moments can lose it, and then somebody logs in again, or is told that a write has not reported its end. A killed program
+// loses nothing.
+func (s *Store) inTurnSoon(ctx context.Context, do func(tx *sql.Tx) error) error {
+	back, err := s.take(ctx)
+	if err != nil {
+		return err
+	}
+	defer back()
+	tx, err := s.soon.BeginTx(ctx, nil)
+	if err != nil {
+		return err
+	}
+	defer tx.Rollback()
+	if s.engine.later != "" {
+		if _, err := tx.ExecContext(ctx, s.engine.later); err != nil {
+			return err
+		}
+	}
+	if err := do(tx); err != nil {
+		return err
+	}
+	return tx.Commit()
+}
+
+// execSoon is inTurnSoon for one statement; it tells how many rows that touched.
+func (s *Store) execSoon(ctx context.Context, statement string, args ...any) (touched int64, err error) {
+	err = s.inTurnSoon(ctx, func(tx *sql.Tx) error {
+		touched, err = touch(ctx, tx, statement, args...)
+		return err
+	})
+	return touched, err
+}
+
 // exec is inTurn for one statement; it tells how many rows that touched.
 func (s *Store) exec(ctx context.Context, statement string, args ...any) (touched int64, err error) {
 	back, err := s.take(ctx)

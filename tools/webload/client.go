@@ -12,12 +12,13 @@ import (
 // client is one person at a desk or a tablet.
 type client struct {
 	*server
-	names  names
-	tally  *tally
-	number int
-	began  int64 // of the whole run, so that keys of another run are not used again
-	dice   *rand.Rand
-	pause  time.Duration
+	names   names
+	tally   *tally
+	number  int
+	written int
+	began   int64 // of the whole run, so that keys of another run are not used again
+	dice    *rand.Rand
+	pause   time.Duration
 }
 
 // deeds are what people do, each so often in a hundred.
@@ -90,7 +91,8 @@ func (c *client) changeJob(ctx context.Context) error {
 }
 
 func (c *client) record(ctx context.Context) error {
-	start := time.Date(2026, 3, 2, 6, 0, 0, 0, time.UTC).Add(time.Duration(c.dice.IntN(1000)) * time.Minute)
+	c.written++ // nobody begins two make-readies of a job on a folder at one moment
+	start := time.Date(2026, 3, 2, 6, 0, 0, 0, time.UTC).Add(time.Duration(c.number+1000*c.written) * time.Minute)
 	got, err := c.ask(ctx, http.MethodPost, "/records", map[string]any{
 		"job": "2101", "folder": "alder", "start": start, "good": start.Add(17 * time.Minute),
 	}, "Idempotency-Key", fmt.Sprintf("load-%d-%d-%d", c.began, c.number, c.dice.Uint64()))
