@@ -55,10 +55,10 @@ func run(ctx context.Context, s settings) error {
 	}
 	ctx, end := context.WithTimeout(ctx, s.lasting)
 	defer end()
-	if s.search {
-		go to.searching(ctx)
-	}
 	var all tally
+	if s.search {
+		go to.searching(ctx, &all.searches)
+	}
 	var clients sync.WaitGroup
 	began := time.Now()
 	for i := range s.clients {

@@ -9,6 +9,7 @@ import (
 	"io"
 	"net/http"
 	"net/url"
+	"sync/atomic"
 	"time"
 )
 
@@ -84,10 +85,13 @@ func (s *server) list(ctx context.Context, path string) ([]string, error) {
 	return all, nil
 }
 
-// searching keeps a search going, one after another.
-func (s *server) searching(ctx context.Context) {
+// searching keeps a search going, one after another, and counts those that were begun.
+func (s *server) searching(ctx context.Context, begun *atomic.Int64) {
 	for ctx.Err() == nil {
-		_, _ = s.ask(ctx, http.MethodPost, "/searches", map[string]any{"seconds": 20, "seed": 1})
+		got, err := s.ask(ctx, http.MethodPost, "/searches", map[string]any{"seconds": 20, "seed": 1})
+		if err == nil && got.status == http.StatusAccepted {
+			begun.Add(1)
+		}
 		select {
 		case <-ctx.Done():
 		case <-time.After(time.Second): // while one goes on the others are refused, which is what we want

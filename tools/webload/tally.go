@@ -1,10 +1,12 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"io"
 	"slices"
 	"sync"
+	"sync/atomic"
 	"text/tabwriter"
 	"time"
 )
@@ -15,6 +17,8 @@ type tally struct {
 	took map[string][]time.Duration
 	errs []string
 	bad  int
+
+	searches atomic.Int64 // that were begun
 }
 
 // errorsShown is how many different errors are worth reading.
@@ -54,11 +58,13 @@ func (t *tally) print(w io.Writer, s settings, lasted time.Duration) error {
 	if err := tab.Flush(); err != nil {
 		return err
 	}
-	fmt.Fprintf(w, "%d clients for %v, pausing %v on average, a plan being searched: %v; errors: %d\n", s.clients, lasted.Round(time.Second), s.pause, s.search, t.bad)
+	fmt.Fprintf(w, "%d clients for %v, pausing %v on average; searches of 20 s begun meanwhile: %d; errors: %d\n", s.clients, lasted.Round(time.Second), s.pause, t.searches.Load(), t.bad)
 	for _, e := range t.errs {
 		fmt.Fprintln(w, "  ", e)
 	}
 	switch slow := part(all, 99); {
+	case s.search && t.searches.Load() == 0:
+		return errors.New("no plan was being searched: the server took none")
 	case t.bad > 0:
 		return fmt.Errorf("%d of %d answers were errors", t.bad, len(all))
 	case s.most > 0 && slow > s.most:
