@@ -146,7 +146,7 @@ func (t *tour) set(order Order) {
 
 func (t *tour) heats() (first, last int64) {
 	mean := t.long * one / int64(t.nodes)
-	return mean / 4, mean / 50
+	return mean, mean / 20
 }
 
 func (t *tour) step(rng *rand.Rand, heat int64) bool {
