@@ -97,9 +97,7 @@ func (d *Desk) checkRecord(ctx context.Context, r ledger.Record) error {
 	if _, err := folderNamed(s, r.Folder); err != nil {
 		list = append(list, fault.All(err)...)
 	}
-	if r.Job == "" {
-		list.Add(fault.Fault{Kind: fault.Input, Code: CodeRecord, Field: "job", Wrong: "no job is named", Right: "the number of the docket"})
-	}
+	list = append(list, recordTexts(r)...)
 	if r.Start.IsZero() {
 		list.Add(fault.Fault{Kind: fault.Input, Code: CodeRecordTimes, Field: "start", Wrong: "the make-ready has no start", Right: "when it began"})
 	}

@@ -100,6 +100,12 @@ func TestRecordsThatCannotBe(t *testing.T) {
 		"good before the start": {func(r *ledger.Record) { r.Good = start.Add(-time.Second) }, desk.CodeRecordTimes, "good"},
 		"ended before good":     {func(r *ledger.Record) { r.Good = start.Add(time.Hour) }, desk.CodeRecordTimes, "end"},
 		"ended before begun":    {func(r *ledger.Record) { r.Good, r.End = time.Time{}, start.Add(-time.Second) }, desk.CodeRecordTimes, "end"},
+		"a docket with a NUL":   {func(r *ledger.Record) { r.Job = "21\x0001" }, desk.CodeRecord, "job"},
+		"a docket without end":  {func(r *ledger.Record) { r.Job = strings.Repeat("1", 61) }, desk.CodeRecord, "job"},
+		"a note without end":    {func(r *ledger.Record) { r.Note = strings.Repeat("no", 1001) }, desk.CodeRecord, "note"},
+		"no text":               {func(r *ledger.Record) { r.Disturbed = "\xff" }, desk.CodeRecord, "disturbed"},
+		"places without end":    {func(r *ledger.Record) { r.Tools = make([]ledger.AsRun, 501) }, desk.CodeRecord, "tools"},
+		"a place with a bell":   {func(r *ledger.Record) { r.Plates = []ledger.AsRun{{Where: "\a"}} }, desk.CodeRecord, "plates"},
 		"sheets below none":     {func(r *ledger.Record) { r.Sheets = -1 }, desk.CodeRecord, "sheets"},
 	} {
 		for deed, write := range map[string]func(r ledger.Record) error{
