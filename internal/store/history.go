@@ -34,6 +34,9 @@ func history(ctx context.Context, a asker, p ledger.Page, r reader) ([]ledger.Ch
 	if p.Limit <= 0 || p.Limit > pageMost {
 		p.Limit = pageMost
 	}
+	if plain(p.Thing) != p.Thing { // nothing has an id with such signs, and PostgreSQL would not even look
+		return nil, nil
+	}
 	found, err := a.QueryContext(ctx, `
 		SELECT c.revision, c.at_ms, c.who, c.what, COALESCE(t.kind, ''), COALESCE(t.thing, ''), COALESCE(t.name, ''), COALESCE(t.deed, ''), COALESCE(t.body, ''),
 			COALESCE((SELECT o.body FROM change_thing o WHERE o.thing = t.thing AND o.revision < t.revision ORDER BY o.revision DESC LIMIT 1), '')

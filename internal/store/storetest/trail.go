@@ -53,6 +53,11 @@ func trail(b *bench) {
 		before = page[len(page)-1].Revision
 	}
 	b.same(all, paged)
+	for _, odd := range []string{"no such", "\x00", tag.ID + "\x00", "\xff"} {
+		if none := b.history(s, ledger.Page{Thing: odd}); len(none) != 0 {
+			b.Errorf("%q has %d changes", odd, len(none))
+		}
+	}
 	of := b.history(s, ledger.Page{Thing: tag.ID})
 	if len(of) != 2 || len(of[1].Things) != 1 || of[1].Things[0].Deed != "added" {
 		b.Errorf("the trail of one folder is %+v", of)
