@@ -15,7 +15,7 @@ func TestReachesPublishedValues(t *testing.T) {
 		{"atsp", "br17.atsp", "2000", "39"},
 		{"sop", "ESC07.sop", "200", "2125"},
 		{"ssp", "crama-1-s1n004.txt", "20000", "9"},
-		{"wtsds", "wt_sds_81.instance", "600", "383485"},
+		{"wtsds", "wt_sds_81.instance", "5000", "383485"},
 		{"sdst", "two-machines.txt", "500", "11"},
 	} {
 		t.Run(c.file, func(t *testing.T) {
