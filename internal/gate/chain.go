@@ -38,15 +38,15 @@ func (g *Gate) Pages(app http.Handler) http.Handler {
 			g.pass(app, w, r)
 		}
 	})
-	inside := g.limited(g.sameOrigin(g.sessions.LoadAndSave(g.signed(h))))
-	return g.outside(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+	inside := g.sameOrigin(g.sessions.LoadAndSave(g.signed(h)))
+	return g.outside(g.limited(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		if strings.HasPrefix(r.URL.Path, staticPath) { // the same for everybody, and kept by the browser
 			g.pass(app, w, r)
 			return
 		}
 		w.Header().Set("Cache-Control", "no-store")
 		inside.ServeHTTP(w, r)
-	}))
+	})))
 }
 
 // API wraps the calls under /api/v1.
@@ -78,7 +78,7 @@ func (g *Gate) API(calls http.Handler) http.Handler {
 // Watched wraps what is served beside pages and calls, such as whether the server lives: with log and headers, without
 // anybody being asked who they are.
 func (g *Gate) Watched(h http.Handler) http.Handler {
-	return g.outside(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) { g.pass(h, w, r) }))
+	return g.outside(g.limited(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) { g.pass(h, w, r) })))
 }
 
 // pass hands a request on and notes which route took it.

@@ -26,26 +26,33 @@ const (
 // limited bounds the size of a request, and how long it may take to arrive and its answer to be taken.
 func (g *Gate) limited(next http.Handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
-		most, wait := int64(bodyMost), g.arrives
+		most := int64(bodyMost)
 		switch path := strings.TrimSuffix(r.URL.Path, "/"); {
 		case strings.HasSuffix(path, "/import"):
 			most = importMost
 		case strings.HasSuffix(path, "/restore"):
-			most, wait = restoreMost, arrivesLarge
+			most = restoreMost
 		}
 		if r.ContentLength > most {
 			g.refuse(w, r, tooLarge(most))
 			return
 		}
 		control := http.NewResponseController(w)
-		now := time.Now()                                   // deadlines of a connection are by the wall clock
-		_ = control.SetWriteDeadline(now.Add(taken + wait)) // a writer without deadlines has nobody slow at its other end
+		within(control, r, g.arrives)
 		if r.Body != nil && r.Body != http.NoBody {
-			_ = control.SetReadDeadline(now.Add(wait))
 			r.Body = &arriving{ReadCloser: http.MaxBytesReader(w, r.Body, most), here: func() { _ = control.SetReadDeadline(time.Time{}) }}
 		}
 		next.ServeHTTP(w, r)
 	})
+}
+
+// within is how long a request may take to arrive from now on, and its answer to be taken.
+func within(control *http.ResponseController, r *http.Request, wait time.Duration) {
+	now := time.Now()                                   // deadlines of a connection are by the wall clock
+	_ = control.SetWriteDeadline(now.Add(taken + wait)) // a writer without deadlines has nobody slow at its other end
+	if r.Body != nil && r.Body != http.NoBody {
+		_ = control.SetReadDeadline(now.Add(wait))
+	}
 }
 
 // arriving is a body that lifts the deadline once it is here: work on it may take longer.
@@ -70,11 +77,15 @@ func (g *Gate) Streams(w http.ResponseWriter) {
 	_ = control.SetReadDeadline(time.Time{})
 }
 
-// bounded gives who may not send something large no room for it.
+// bounded gives who may not send something large no room for it, and who may restore a backup the time that one takes.
 func bounded(w http.ResponseWriter, r *http.Request, who access.Who) {
 	path := strings.TrimSuffix(r.URL.Path, "/")
-	large := strings.HasSuffix(path, "/import") && who.May(access.Arrange) == nil || strings.HasSuffix(path, "/restore") && who.May(access.Rule) == nil
-	if r.Body != nil && r.Body != http.NoBody && !large {
+	restores := strings.HasSuffix(path, "/restore") && who.May(access.Rule) == nil
+	imports := strings.HasSuffix(path, "/import") && who.May(access.Arrange) == nil
+	switch {
+	case restores:
+		within(http.NewResponseController(w), r, arrivesLarge)
+	case !imports && r.Body != nil && r.Body != http.NoBody:
 		r.Body = http.MaxBytesReader(w, r.Body, bodyMost)
 	}
 }

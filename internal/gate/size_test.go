@@ -2,10 +2,12 @@ package gate
 
 import (
 	"bufio"
+	"errors"
 	"fmt"
 	"io"
 	"net"
 	"net/http"
+	"os"
 	"strings"
 	"testing"
 	"time"
@@ -127,6 +129,23 @@ func TestCleanedPathsStayHere(t *testing.T) {
 	}
 }
 
+// heldUp sends half a request and waits to be hung up on.
+func (h *house) heldUp(t *testing.T, method, path string) {
+	t.Helper()
+	c, err := net.Dial("tcp", h.server.Listener.Addr().String())
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer c.Close()
+	fmt.Fprintf(c, "%s %s HTTP/1.1\r\nHost: x\r\nContent-Length: 100\r\n\r\na", method, path)
+	if err := c.SetReadDeadline(time.Now().Add(10 * time.Second)); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := io.Copy(io.Discard, c); errors.Is(err, os.ErrDeadlineExceeded) {
+		t.Errorf("%s %s: half a request keeps the connection", method, path)
+	}
+}
+
 // Goal: a client that sends a byte now and then holds nothing up. Method: the time is made short, and the client waits to be cut off.
 func TestSlowClients(t *testing.T) {
 	h := newHouse(t)
@@ -139,6 +158,12 @@ func TestSlowClients(t *testing.T) {
 	}
 	if w := h.browser(t).get("/api/v1/who", "Authorization", "Bearer "+secret); w.StatusCode != http.StatusOK {
 		t.Errorf("afterwards: %s", w.Status)
+	}
+	// What is open to all holds nobody up either, nor does a door behind which a lot may come from others: the connection is closed.
+	for _, path := range []string{"/static/app.css", "/login", "/metrics", "/nowhere", "/api/v1/openapi.json", "/api/v1/restore", "/admin/restore"} {
+		for _, method := range []string{"GET", "POST"} {
+			h.heldUp(t, method, path)
+		}
 	}
 	// Who has sent everything may wait as long as the work takes: the deadline is lifted.
 	if w := h.browser(t).ask("POST", "/api/v1/jobs", "a whole job", "Authorization", "Bearer "+secret); w.StatusCode != http.StatusCreated {
