@@ -3,7 +3,6 @@ package gate
 import (
 	"context"
 	"net/http"
-	"strconv"
 	"time"
 
 	"github.com/prometheus/client_golang/prometheus"
@@ -46,7 +45,7 @@ func newMetrics(d *desk.Desk, now func() time.Time) *metrics {
 }
 
 // observe counts a request. Methods that nobody uses are one, or strangers could make figures without end.
-func (m *metrics) observe(route, method string, status int, took time.Duration) {
+func (m *metrics) observe(route, method, outcome string, took time.Duration) {
 	switch method {
 	case http.MethodGet, http.MethodHead, http.MethodPost, http.MethodPut, http.MethodPatch, http.MethodDelete, http.MethodOptions:
 	default:
@@ -55,7 +54,7 @@ func (m *metrics) observe(route, method string, status int, took time.Duration) 
 	if route == "" {
 		route = "none"
 	}
-	m.requests.WithLabelValues(route, method, strconv.Itoa(status)).Inc()
+	m.requests.WithLabelValues(route, method, outcome).Inc()
 	m.took.WithLabelValues(route, method).Observe(took.Seconds())
 }
 

@@ -18,6 +18,15 @@ type note struct {
 	who   string
 	route string
 	err   error // why it was refused or failed
+	gone  bool  // the asker left before there was an answer: no fault of the server's
+}
+
+// outcome is how the figures count a request.
+func (n *note) outcome(status int) string {
+	if n.gone {
+		return "gone"
+	}
+	return strconv.Itoa(status)
 }
 
 type noteKey struct{}
@@ -62,7 +71,8 @@ func (g *Gate) outside(next http.Handler) http.Handler {
 			g.metrics.inFlight.Dec()
 			again := g.broken(seen, r, n, recover())
 			took := time.Since(begun)
-			g.metrics.observe(n.route, r.Method, seen.code(), took)
+			n.gone = seen.code() >= http.StatusInternalServerError && r.Context().Err() != nil
+			g.metrics.observe(n.route, r.Method, n.outcome(seen.code()), took)
 			g.logged(r, n, seen, took)
 			if again != nil {
 				panic(again)
@@ -107,7 +117,7 @@ func (g *Gate) caught(ctx context.Context, what string) {
 func (g *Gate) logged(r *http.Request, n *note, w *seenWriter, took time.Duration) {
 	level := slog.LevelInfo
 	switch {
-	case w.code() >= http.StatusInternalServerError:
+	case w.code() >= http.StatusInternalServerError && !n.gone:
 		level = slog.LevelError
 	case open(quiet, r.URL.Path):
 		level = slog.LevelDebug
@@ -118,6 +128,9 @@ func (g *Gate) logged(r *http.Request, n *note, w *seenWriter, took time.Duratio
 	}
 	if n.who != "" {
 		fields = append(fields, slog.String("who", n.who))
+	}
+	if n.gone {
+		fields = append(fields, slog.Bool("gone", true))
 	}
 	if n.err != nil {
 		fields = append(fields, slog.String("error", n.err.Error()))

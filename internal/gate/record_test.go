@@ -6,6 +6,7 @@ import (
 	"errors"
 	"io"
 	"net/http"
+	"net/http/httptest"
 	"strings"
 	"testing"
 	"time"
@@ -218,4 +219,32 @@ type expiring struct {
 func (e expiring) Expire(_ context.Context, now time.Time) error {
 	e.gone <- now
 	return nil
+}
+
+// Somebody who leaves before the answer, as tablets do whose network fails, is no fault of the server's: neither the log nor the figures cry.
+func TestWhoLeavesIsNoFault(t *testing.T) {
+	h := newHouse(t)
+	for _, c := range []struct {
+		leaves bool
+		level  string
+		status string
+	}{{true, `"level":"INFO"`, "gone"}, {false, `"level":"ERROR"`, "500"}} {
+		ctx, leave := context.WithCancel(t.Context())
+		door := h.Watched(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+			if c.leaves {
+				leave()
+			}
+			r.Pattern = "GET /slow"
+			Refuse(w, r, errors.New("the question broke off"))
+		}))
+		door.ServeHTTP(httptest.NewRecorder(), httptest.NewRequestWithContext(ctx, http.MethodGet, "/slow", nil))
+		leave()
+		all := strings.Split(strings.TrimSpace(h.log.String()), "\n")
+		if last := all[len(all)-1]; !strings.Contains(last, c.level) || !strings.Contains(last, "the question broke off") {
+			t.Errorf("leaves %v: logged as %s", c.leaves, last)
+		}
+		if text := h.browser(t).get("/metrics").text; !strings.Contains(text, `route="GET /slow",status="`+c.status+`"} 1`) {
+			t.Errorf("leaves %v: it is not counted as %s", c.leaves, c.status)
+		}
+	}
 }

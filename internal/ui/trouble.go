@@ -13,8 +13,8 @@ import (
 // trouble answers what went wrong: as a page, or, when a script asked, as a notice at the head of the page it stands on.
 func (p *pages) trouble(w http.ResponseWriter, r *http.Request, err error) {
 	t := troubleOf(err)
-	if t.Status == http.StatusInternalServerError && r.Context().Err() == nil {
-		slog.ErrorContext(r.Context(), "a page failed", "method", r.Method, "path", r.URL.Path, "error", err)
+	if t.Status == http.StatusInternalServerError {
+		gate.Failed(r, err)
 	}
 	pg := page{name: "trouble", title: t.Title, body: t, status: t.Status}
 	block := "layout"
