@@ -32,6 +32,11 @@ type (
 		Body     exchange.DraftDocument
 	}
 
+	acceptIn struct {
+		DraftID
+		Revision int64 `query:"revision" minimum:"0" doc:"The revision that the draft told when you looked at it; when the shop is another one by then, that is a conflict. Without it nothing is compared."`
+	}
+
 	chancesOut struct {
 		Body *exchange.PlanChances
 	}
@@ -97,8 +102,8 @@ func (a *API) plans() {
 			return a.draft(ctx)(a.desk.Arrange(ctx, in.ID, in.Body.Job, in.Body.Folder, in.Body.Place))
 		})
 	register(a, call{id: "accept-plan", method: http.MethodPost, path: "/plans/{id}/accept", tag: "plans", says: "Make a draft the order given", need: access.Arrange},
-		func(ctx context.Context, in *DraftID) (*draftOut, error) {
-			return a.draft(ctx)(a.desk.Accept(ctx, in.ID))
+		func(ctx context.Context, in *acceptIn) (*draftOut, error) {
+			return a.draft(ctx)(a.desk.Accept(ctx, in.ID, in.Revision))
 		})
 }
 

@@ -3,6 +3,7 @@ package api_test
 import (
 	"bufio"
 	"encoding/json"
+	"fmt"
 	"net/http"
 	"slices"
 	"strings"
@@ -13,11 +14,12 @@ import (
 )
 
 type draft struct {
-	ID     string `json:"id"`
-	Parent string `json:"parent"`
-	How    string `json:"how"`
-	Taken  int64  `json:"taken"`
-	Plan   *struct {
+	ID       string `json:"id"`
+	Parent   string `json:"parent"`
+	How      string `json:"how"`
+	Taken    int64  `json:"taken"`
+	Revision int64  `json:"revision"`
+	Plan     *struct {
 		Cost    float64 `json:"cost_min"`
 		Folders []struct {
 			Folder string `json:"folder"`
@@ -71,7 +73,8 @@ func TestMoveAndAccept(t *testing.T) {
 	if got := read[draft](t, d.get("/plans/given")).lane("birch"); got[0] == last {
 		t.Error("the order given moved without being asked")
 	}
-	lead(moved.ID+"/accept", nil).want(t, http.StatusOK)
+	lead(moved.ID+"/accept?revision=1000000", nil).wantProblem(t, http.StatusConflict, "changed-meanwhile")
+	lead(moved.ID+fmt.Sprintf("/accept?revision=%d", moved.Revision), nil).want(t, http.StatusOK)
 	if got := read[draft](t, d.get("/plans/given")).lane("birch"); got[0] != last {
 		t.Errorf("accepted, birch begins with %s", got[0])
 	}

@@ -15,8 +15,9 @@ import (
 
 // Accept makes a draft the order given: every job on its folder, in the order in which the make-readies start. From then on
 // it is what plans are measured by, and comes to what the draft came to. Jobs that the draft leaves out stay behind the others as they
-// were. When the shop is changed while the draft is worked out, that is a conflict.
-func (d *Desk) Accept(ctx context.Context, id string) (*Draft, error) {
+// were. seen is the revision of the shop with which the draft was looked at, 0 when that does not matter; when the shop is another one by then,
+// that is a conflict.
+func (d *Desk) Accept(ctx context.Context, id string, seen int64) (*Draft, error) {
 	if err := access.From(ctx).May(access.Arrange); err != nil {
 		return nil, err
 	}
@@ -24,9 +25,12 @@ func (d *Desk) Accept(ctx context.Context, id string) (*Draft, error) {
 	if err != nil {
 		return nil, err
 	}
+	if seen != 0 && seen != draft.Revision {
+		return nil, stalePlan("the shop was changed since you looked at the plan")
+	}
 	now, err := d.update(ctx, access.Arrange, fmt.Sprintf("took over a plan (%s)", draft.How), func(now *ledger.Snapshot) ([]ledger.Edit, error) {
 		if now.Shop != draft.shop {
-			return nil, fault.Fault{Kind: fault.Conflict, Code: ledger.CodeStale, Field: "plan", Wrong: "the shop was changed while the plan was worked out", Right: "look at the plan as it is now, and take that over"}
+			return nil, stalePlan("the shop was changed while the plan was worked out")
 		}
 		return taking(now, givenBy(draft.Plan, now.Shop)), nil
 	})
@@ -39,6 +43,10 @@ func (d *Desk) Accept(ctx context.Context, id string) (*Draft, error) {
 		}
 	}
 	return d.Draft(ctx, GivenDraft)
+}
+
+func stalePlan(wrong string) error {
+	return fault.Fault{Kind: fault.Conflict, Code: ledger.CodeStale, Field: "plan", Wrong: wrong, Right: "look at the plan as it is now, and take that over"}
 }
 
 // placed is a job with the folder that a plan gives it.

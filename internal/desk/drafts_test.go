@@ -169,7 +169,7 @@ func TestAcceptedIsGiven(t *testing.T) {
 	for _, id := range append(ids, one.ID) {
 		was := draft(t, d, desk.GivenDraft)
 		want := draft(t, d, id)
-		got, err := d.Accept(lead, id)
+		got, err := d.Accept(lead, id, 0)
 		ok(t, err)
 		if diff := cmp.Diff(want.Plan.Figures, got.Plan.Figures); diff != "" {
 			t.Errorf("draft %s (-) and the order given once it was taken over (+):\n%s", id, diff)
@@ -193,7 +193,7 @@ func TestAcceptedIsGiven(t *testing.T) {
 // A plan that was taken over lists no job before one that it waits for, so that the shop file reads in the order of work.
 func TestAcceptedListsWhatComesFirstFirst(t *testing.T) {
 	d := kept(t)
-	_, err := d.Accept(as(t, access.Lead), searched(t, d, desk.SearchAsk{Iterations: 200}))
+	_, err := d.Accept(as(t, access.Lead), searched(t, d, desk.SearchAsk{Iterations: 200}), 0)
 	ok(t, err)
 	seen := map[string]bool{}
 	s := shopNow(t, d)
@@ -214,9 +214,9 @@ func TestAcceptedListsWhatComesFirstFirst(t *testing.T) {
 func TestAcceptRefuses(t *testing.T) {
 	d := kept(t)
 	id := searched(t, d, desk.SearchAsk{Iterations: 50})
-	_, err := d.Accept(as(t, access.Operator), id)
+	_, err := d.Accept(as(t, access.Operator), id, 0)
 	refused(t, err, fault.Denied, access.CodeDenied)
-	_, err = d.Accept(as(t, access.Lead), "none")
+	_, err = d.Accept(as(t, access.Lead), "none", 0)
 	refused(t, err, fault.Missing, ledger.CodeNoDraft)
 
 	books := d.Books
@@ -229,12 +229,14 @@ func TestAcceptRefuses(t *testing.T) {
 		ok(t, err)
 	}}
 	before := shopNow(t, d)
-	_, err = d.Accept(as(t, access.Lead), id)
+	_, err = d.Accept(as(t, access.Lead), id, 0)
 	refused(t, err, fault.Conflict, ledger.CodeStale)
 	if diff := cmp.Diff(givens(before), givens(shopNow(t, d))); diff != "" {
 		t.Errorf("half of the plan was taken over:\n%s", diff)
 	}
-	_, err = d.Accept(as(t, access.Lead), id) // looked at anew
+	_, err = d.Accept(as(t, access.Lead), id, 1) // looked at before others changed the shop
+	refused(t, err, fault.Conflict, ledger.CodeStale)
+	_, err = d.Accept(as(t, access.Lead), id, 0) // looked at anew
 	ok(t, err)
 }
 

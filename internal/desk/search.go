@@ -80,6 +80,11 @@ func (d *Desk) Search(ctx context.Context, ask SearchAsk) (*Searching, error) {
 	if err != nil {
 		return nil, err
 	}
+	if ask.Options.Percentile != 0 {
+		if _, err := ready.At(ask.Options.Percentile); err != nil { // told now, not when it runs
+			return nil, err
+		}
+	}
 	s := &Searching{ID: d.newID(), Who: access.From(ctx).String(), Began: d.Now(), Ask: ask, desk: d, ready: ready, start: base.Order, changed: make(chan struct{})}
 	s.stopped, s.cancel = context.WithCancel(context.WithoutCancel(ctx))
 	if err := d.searches.add(s); err != nil {

@@ -104,6 +104,10 @@ func TestSearchRefuses(t *testing.T) {
 		_, err := d.Search(lead, ask)
 		refused(t, err, fault.Input, desk.CodeSearchTime)
 	}
+	for _, percentile := range []int{-1, 49, 100} { // told at once, not by a search that fails
+		_, err := d.Search(lead, desk.SearchAsk{Iterations: 1, Options: plan.Options{Percentile: percentile}})
+		refused(t, err, fault.Input, plan.CodePercentile)
+	}
 	_, err := d.Search(as(t, access.Operator), desk.SearchAsk{Iterations: 1})
 	refused(t, err, fault.Denied, access.CodeDenied)
 	_, err = d.Searching(lead, "none")

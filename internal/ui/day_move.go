@@ -156,19 +156,16 @@ func (p *pages) dayAccept(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return fault.Fault{Kind: fault.Input, Code: CodeForm, Field: "revision", Wrong: "is no number of a change", Right: "take the draft over from its page"}
 	}
-	now, err := p.desk.Draft(r.Context(), id)
-	if err != nil {
-		return err
-	}
-	if now.Revision != seen {
-		return p.staleDay(w, r, now, seen)
-	}
-	if _, err := p.desk.Accept(r.Context(), id); err != nil {
+	if _, err := p.desk.Accept(r.Context(), id, seen); err != nil {
 		var f fault.Fault
-		if errors.As(err, &f) && f.Kind == fault.Conflict {
-			return p.staleDay(w, r, now, seen)
+		if !errors.As(err, &f) || f.Kind != fault.Conflict {
+			return err
 		}
-		return err
+		now, err := p.desk.Draft(r.Context(), id)
+		if err != nil {
+			return err
+		}
+		return p.staleDay(w, r, now, seen)
 	}
 	return p.done(w, r, "/day", p.takenBy(r, id), words.T("The draft is the order of the day now."))
 }

@@ -3,10 +3,12 @@ package ui
 import (
 	"net/http"
 	"net/url"
+	"strconv"
 	"strings"
 
 	"foldwright/internal/access"
 	"foldwright/internal/desk"
+	"foldwright/internal/fault"
 	"foldwright/internal/ledger"
 	"foldwright/internal/words"
 )
@@ -134,6 +136,11 @@ func (p *pages) remove(w http.ResponseWriter, r *http.Request) error {
 	t, err := p.desk.Thing(r.Context(), k, name)
 	if err != nil {
 		return err
+	}
+	if seen := r.FormValue("version"); seen != "" { // what somebody changed since is not removed unseen
+		if t.Version, err = strconv.ParseInt(seen, 10, 64); err != nil {
+			return fault.Fault{Kind: fault.Input, Code: CodeForm, Field: "version", Wrong: "is no number of a change", Right: "remove it from its page"}
+		}
 	}
 	if err := p.desk.Remove(r.Context(), t.Tag); err != nil {
 		return err

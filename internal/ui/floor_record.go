@@ -28,10 +28,19 @@ func (p *pages) floorBegin(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	_, err = p.desk.AddRecord(r.Context(), ledger.Record{Job: b.Name, Folder: b.Folder, Start: p.clock(s), Planned: b.Task.Makeready})
+	if isTwice(err) { // by a tap before this one, or on another screen
+		return p.done(w, r, b.Page, 0, words.T("The make-ready of %s has begun.", b.Name))
+	}
 	if err != nil {
 		return err
 	}
 	return p.done(w, r, b.Page, 0, words.T("The make-ready of %s has begun.", b.Name))
+}
+
+// isTwice says whether what should be recorded is recorded already.
+func isTwice(err error) bool {
+	faults := fault.All(err)
+	return len(faults) == 1 && faults[0].Code == desk.CodeRecordTwice
 }
 
 // openRecord is the record that a form of the floor was made of, in the version that was seen.

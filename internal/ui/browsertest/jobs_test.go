@@ -133,6 +133,14 @@ func TestRepeatAndRemove(t *testing.T) {
 	if status := b.visit("/jobs/2101-2"); status != 404 {
 		t.Errorf("a removed job gives %d, want 404", status)
 	}
+	b.visit("/jobs/2103")
+	other := a.openAs(access.Lead)
+	other.visit("/jobs/2103")
+	other.click(`.menu:has(form[action$="/pin"]) > summary`)
+	other.press(`form[action$="/pin"] button`)
+	if status := b.press(`form[action="/remove/job"] button`); status != 409 {
+		t.Errorf("a job that somebody changed is removed unseen: %d, want 409", status)
+	}
 	b.visit("/jobs/2102")
 	b.press(`form[action="/remove/job"] button`)
 	if status := b.press(`.flash form button`); status != 200 {
