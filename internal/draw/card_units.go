@@ -153,27 +153,7 @@ func (c cardSay) closed(u *settings.Unit) string {
 	case 1:
 		return c.say.Say("plate %d", numbers[0])
 	}
-	return c.say.Say("plates %s", spans(numbers))
-}
-
-// spans writes ascending numbers with runs drawn together: 1–3, 5.
-func spans(numbers []int) string {
-	text := ""
-	for i := 0; i < len(numbers); {
-		k := i
-		for k+1 < len(numbers) && numbers[k+1] == numbers[k]+1 {
-			k++
-		}
-		if text != "" {
-			text += ", "
-		}
-		text += strconv.Itoa(numbers[i])
-		if k > i {
-			text += "–" + strconv.Itoa(numbers[k])
-		}
-		i = k + 1
-	}
-	return text
+	return c.say.Say("plates %s", words.Spans(numbers))
 }
 
 // nips lists what every roller pair must pass: as many strips of the stock go into the gap setter. Equal neighbours are

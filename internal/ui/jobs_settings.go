@@ -221,7 +221,7 @@ func plateRows(u, was *settings.Unit) (rows []setRow) {
 	case 1:
 		return append(rows, setRow{What: words.T("plate %d", closed[0]), Value: words.T("closed"), Stays: closedStay, Main: true, Closed: true})
 	}
-	return append(rows, setRow{What: words.T("plates %s", spans(closed)), Value: words.T("closed"), Stays: closedStay, Main: true, Closed: true})
+	return append(rows, setRow{What: words.T("plates %s", words.Spans(closed)), Value: words.T("closed"), Stays: closedStay, Main: true, Closed: true})
 }
 
 // nipRows are the nips; neighbours that are alike stand together.
@@ -255,26 +255,6 @@ func viewSetStation(st *settings.Station, how func(string) (words.Text, bool)) s
 
 // sameStop is the changeover's own measure of a stop that no hand need touch.
 func sameStop(a, b units.Length) bool { return max(a-b, b-a) <= changeover.SameStop }
-
-// spans writes ascending numbers with runs drawn together: 1–3, 5.
-func spans(numbers []int) string {
-	text := ""
-	for i := 0; i < len(numbers); {
-		k := i
-		for k+1 < len(numbers) && numbers[k+1] == numbers[k]+1 {
-			k++
-		}
-		if text != "" {
-			text += ", "
-		}
-		text += strconv.Itoa(numbers[i])
-		if k > i {
-			text += "–" + strconv.Itoa(numbers[k])
-		}
-		i = k + 1
-	}
-	return text
-}
 
 // Total is the time to the last sheet.
 func (v answerView) Total() time.Duration { return v.Makeready + v.Run }

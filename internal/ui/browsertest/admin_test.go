@@ -198,8 +198,9 @@ func TestKeep(t *testing.T) {
 	}
 }
 
-// A server without a shop says how to get one, and takes it.
-func TestFirstDay(t *testing.T) {
+// firstLink serves a database without anything in it, and opens the link of the first admin.
+func firstLink(t *testing.T) *tab {
+	t.Helper()
 	start(t)
 	a := served(t, serve.Config{Shop: filepath.Join(t.TempDir(), "shop.db")})
 	link, err := a.server.FirstLink(t.Context())
@@ -208,11 +209,23 @@ func TestFirstDay(t *testing.T) {
 	}
 	b := a.open()
 	b.visit(strings.TrimPrefix(link, a.address))
-	b.look("first")
+	return b
+}
+
+// chooses gives the first admin a name and a password.
+func (b *tab) chooses() {
+	b.t.Helper()
 	b.fill("#name", "Wren")
 	b.fill("#password", "six herons under a bridge")
 	b.fill("#again", "six herons under a bridge")
 	b.press("main form button.main")
+}
+
+// A server without a shop says how to get one, and takes it.
+func TestFirstDay(t *testing.T) {
+	b := firstLink(t)
+	b.look("first")
+	b.chooses()
 	b.says("main", "There is no shop yet")
 	b.look("no-shop")
 	b.press("main a.button.main")
@@ -232,18 +245,8 @@ func TestFirstDay(t *testing.T) {
 
 // Whoever only wants to look around begins with the demo shop.
 func TestFirstDayWithTheDemo(t *testing.T) {
-	start(t)
-	a := served(t, serve.Config{Shop: filepath.Join(t.TempDir(), "shop.db")})
-	link, err := a.server.FirstLink(t.Context())
-	if err != nil {
-		t.Fatal(err)
-	}
-	b := a.open()
-	b.visit(strings.TrimPrefix(link, a.address))
-	b.fill("#name", "Wren")
-	b.fill("#password", "six herons under a bridge")
-	b.fill("#again", "six herons under a bridge")
-	b.press("main form button.main")
+	b := firstLink(t)
+	b.chooses()
 	b.press(`form[action="/begin"] button`)
 	if at := b.at(); at != "/day" {
 		t.Errorf("the demo begins at %s, want /day", at)
