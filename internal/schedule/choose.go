@@ -93,7 +93,7 @@ func (d *decoder) chooseUnit(i, u int, t *Task) bool {
 	d.chosen = append(d.chosen, d.trial...)
 	if d.guideTo[u] != d.guides[u] {
 		t.Guides += d.Tools.Units[u].GuideMove
-		d.guideTo[u] = d.ontoTools(t.Job, d.guideTo[u])
+		d.guideTo[u] = d.withNext(i, d.ontoTools(t.Job, d.guideTo[u]))
 	}
 	for c := range d.trial {
 		t.SetupStart = max(t.SetupStart, d.trial[c].ready)
@@ -211,7 +211,7 @@ func (d *decoder) option(i, k, j int, g int64, start Time) choice {
 
 // offer replaces the best choice by c when c is cheaper.
 func (d *decoder) offer(i int, start Time, c *choice, bench Time, best *choice) {
-	if c.ready >= Forever {
+	if c.score = hopeless; c.ready >= Forever {
 		return
 	}
 	c.score = c.time*d.workPrice + bench*d.benchPrice
@@ -223,7 +223,8 @@ func (d *decoder) offer(i int, start Time, c *choice, bench Time, best *choice) 
 	}
 }
 
-// swap offers each set on the rack that serves as it is; the job's own pattern first, then by number.
+// swap offers each set on the rack that serves as it is. At a draw the one goes in that serves more of the machine's next
+// jobs, then the job's own pattern, then the lowest number.
 func (d *decoder) swap(i, k int, w *want, g int64, start Time, best *choice) {
 	st := &d.Tools.Stations[k]
 	for own := range 2 {
@@ -237,6 +238,9 @@ func (d *decoder) swap(i, k int, w *want, g int64, start Time, best *choice) {
 				c.mode = Plain
 			}
 			d.offer(i, start, &c, 0, best)
+			if c.score < hopeless && c.score == best.score && best.set != x && d.lasts(i, k, p) > d.lasts(i, k, best.to) {
+				*best = c
+			}
 		}
 	}
 }
