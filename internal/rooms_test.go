@@ -41,7 +41,7 @@ adapter   draw       plan
 adapter   store      plan ledger access
 door      demo       exchange
 door      gate       desk exchange
-door      press      desk draw
+door      press      desk exchange draw
 door      api        gate exchange press
 door      ui         gate exchange press demo
 wiring    serve      api ui gate store demo

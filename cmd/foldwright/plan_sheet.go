@@ -87,21 +87,7 @@ func (p sheet) after(t, before time.Time) string {
 
 // toolsInShort tells what is done at the stations; where nothing is done there is nothing to tell.
 func toolsInShort(stations []plan.Station) speech.Text {
-	var said speech.Joined
-	for _, st := range stations {
-		switch st.Mode {
-		case changeover.Shift:
-			said = append(said, speech.T("%s shift", st.Station))
-		case changeover.Swap:
-			said = append(said, speech.T("%s %s in", st.Station, st.Set))
-		case changeover.Built:
-			said = append(said, speech.T("%s %s built", st.Station, st.Set))
-		case changeover.InFolder:
-			said = append(said, speech.T("%s %s fitted", st.Station, st.Set))
-		case changeover.Plain:
-			said = append(said, speech.T("%s %s plain", st.Station, st.Set))
-		}
-	}
+	said := plan.InShort(stations)
 	return speech.T("%s", said)
 }
 

@@ -11,6 +11,7 @@ import (
 	"foldwright/internal/fault"
 	"foldwright/internal/job"
 	"foldwright/internal/ledger"
+	"foldwright/internal/press"
 )
 
 type (
@@ -87,32 +88,7 @@ func (a *API) answers(ctx context.Context, job, folder string) ([]exchange.Folde
 	if list == nil {
 		return nil, err
 	}
-	return folderSettings(list), nil
-}
-
-// folderSettings gives the desk's answers the shape that is printed.
-func folderSettings(list []desk.Answer) []exchange.FolderSettings {
-	out := make([]exchange.FolderSettings, len(list))
-	for i, a := range list {
-		out[i] = exchange.FolderSettings{
-			Job: a.Job.Name, Folder: a.Folder.Name, Settings: a.Settings, Miss: a.Miss, Makeready: a.Makeready, Run: a.Run, Lines: a.Lines, Stations: stationTooling(a.Stations),
-		}
-	}
-	return out
-}
-
-func stationTooling(list []desk.Station) []exchange.StationTooling {
-	out := make([]exchange.StationTooling, len(list))
-	for i, st := range list {
-		out[i] = exchange.StationTooling{Station: st.Name, Mode: st.Mode, Set: st.Set}
-		for _, s := range st.Serves {
-			out[i].Serves = append(out[i].Serves, exchange.SetShift{Set: s.Set.Label, Shift: s.Shift})
-		}
-		if st.Nearest != nil {
-			out[i].Nearest = &exchange.SetWork{Set: st.Nearest.Set.Label, Time: st.Nearest.Time}
-		}
-	}
-	return out
+	return press.Settings(list), nil
 }
 
 // try answers a docket that may be half typed: what cannot be read is one of the faults.
@@ -128,7 +104,7 @@ func (a *API) try(ctx context.Context, in *tryIn) (*tryOut, error) {
 	if err != nil {
 		return nil, err
 	}
-	out := Trial{Faults: faultsOf(t.Faults), Folders: exchange.SettingsList(folderSettings(t.Answers))}
+	out := Trial{Faults: faultsOf(t.Faults), Folders: exchange.SettingsList(press.Settings(t.Answers))}
 	if t.Folded != nil {
 		fold := exchange.Fold(t.Folded)
 		out.Fold = &fold

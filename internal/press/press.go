@@ -1,5 +1,5 @@
-// Package press makes printed pages and pictures of what the desk answers, alike for the command line, the API and the pages
-// of the app. The desk does not draw and draw does not know the desk; they meet here.
+// Package press makes of what the desk answers what goes out: printed pages, pictures, the shape for JSON, alike for the command
+// line, the API and the pages of the app. The desk neither draws nor writes, and draw and exchange do not know the desk; they meet here.
 package press
 
 import (

@@ -21,35 +21,27 @@ import (
 type keeping struct {
 	kind  ledger.Kind
 	alone bool // there is exactly one
-	each  func(*shop.Shop) []any
 	add   func(*shop.Shop, any)
-	name  func(value any) (string, bool) // false: the value is of another type
 	write func(value any) any
 	read  func(body []byte) (any, error)
 }
 
 // keepings holds every kind, in the order in which they are written.
 var keepings = []keeping{
-	one(ledger.OfShop, func(s *shop.Shop) ledger.Head {
-		return ledger.Head{Name: s.Name, Zone: s.Zone, Now: s.Now, Inch: s.Inch}
-	},
-		func(s *shop.Shop, h ledger.Head) { s.Name, s.Zone, s.Now, s.Inch = h.Name, h.Zone, h.Now, h.Inch }, headOf, headRecord.value),
-	list(ledger.OfCalendar, func(s *shop.Shop) *[]calendar.Calendar { return &s.Calendars }, func(c calendar.Calendar) string { return c.Name }, calendarOf, calendarRecord.value),
-	list(ledger.OfClass, func(s *shop.Shop) *[]tooling.Class { return &s.Classes }, func(c tooling.Class) string { return c.Name }, classOf, classRecord.value),
-	list(ledger.OfTool, func(s *shop.Shop) *[]shop.ToolStock { return &s.Tools }, ledger.ToolName, toolStockOf, toolStockRecord.value),
-	list(ledger.OfSet, func(s *shop.Shop) *[]tooling.Set { return &s.Sets }, func(t tooling.Set) string { return t.Label }, setOf, setRecord.value),
-	list(ledger.OfFolder, func(s *shop.Shop) *[]machine.Folder { return &s.Folders }, func(f machine.Folder) string { return f.Name }, folderOf, folderRecord.value),
-	list(ledger.OfPresent, func(s *shop.Shop) *[]shop.State { return &s.States }, func(p shop.State) string { return p.Folder }, stateOf, stateRecord.value),
-	list(ledger.OfPerson, func(s *shop.Shop) *[]shop.Person { return &s.Bench }, func(p shop.Person) string { return p.Name }, personOf, personRecord.value),
-	list(ledger.OfStock, func(s *shop.Shop) *[]paper.Stock { return &s.Stocks }, func(k paper.Stock) string { return k.Name }, stockOf, stockRecord.value),
-	list(ledger.OfJob, func(s *shop.Shop) *[]job.Job { return &s.Jobs }, func(j job.Job) string { return j.Name }, jobOf, jobRecord.value),
-	list(ledger.OfDone, func(s *shop.Shop) *[]job.Job { return &s.Done }, func(j job.Job) string { return j.Name }, jobOf, jobRecord.value),
-	one(ledger.OfStandards, func(s *shop.Shop) changeover.Standards { return s.Standards },
-		func(s *shop.Shop, v changeover.Standards) { s.Standards = v }, standardsOf, standardsRecord.value),
-	one(ledger.OfWeights, func(s *shop.Shop) shop.Weights { return s.Weights },
-		func(s *shop.Shop, v shop.Weights) { s.Weights = v }, weightsOf, weightsRecord.value),
-	one(ledger.OfHouse, func(s *shop.Shop) shop.House { return s.House },
-		func(s *shop.Shop, v shop.House) { s.House = v }, houseOf, houseRecord.value),
+	one(ledger.OfShop, func(s *shop.Shop, h ledger.Head) { s.Name, s.Zone, s.Now, s.Inch = h.Name, h.Zone, h.Now, h.Inch }, headOf, headRecord.value),
+	list(ledger.OfCalendar, func(s *shop.Shop) *[]calendar.Calendar { return &s.Calendars }, calendarOf, calendarRecord.value),
+	list(ledger.OfClass, func(s *shop.Shop) *[]tooling.Class { return &s.Classes }, classOf, classRecord.value),
+	list(ledger.OfTool, func(s *shop.Shop) *[]shop.ToolStock { return &s.Tools }, toolStockOf, toolStockRecord.value),
+	list(ledger.OfSet, func(s *shop.Shop) *[]tooling.Set { return &s.Sets }, setOf, setRecord.value),
+	list(ledger.OfFolder, func(s *shop.Shop) *[]machine.Folder { return &s.Folders }, folderOf, folderRecord.value),
+	list(ledger.OfPresent, func(s *shop.Shop) *[]shop.State { return &s.States }, stateOf, stateRecord.value),
+	list(ledger.OfPerson, func(s *shop.Shop) *[]shop.Person { return &s.Bench }, personOf, personRecord.value),
+	list(ledger.OfStock, func(s *shop.Shop) *[]paper.Stock { return &s.Stocks }, stockOf, stockRecord.value),
+	list(ledger.OfJob, func(s *shop.Shop) *[]job.Job { return &s.Jobs }, jobOf, jobRecord.value),
+	list(ledger.OfDone, func(s *shop.Shop) *[]job.Job { return &s.Done }, jobOf, jobRecord.value),
+	one(ledger.OfStandards, func(s *shop.Shop, v changeover.Standards) { s.Standards = v }, standardsOf, standardsRecord.value),
+	one(ledger.OfWeights, func(s *shop.Shop, v shop.Weights) { s.Weights = v }, weightsOf, weightsRecord.value),
+	one(ledger.OfHouse, func(s *shop.Shop, v shop.House) { s.House = v }, houseOf, houseRecord.value),
 }
 
 func keepingOf(k ledger.Kind) (keeping, bool) {
@@ -62,37 +54,21 @@ func keepingOf(k ledger.Kind) (keeping, bool) {
 }
 
 // list is the keeping of a list of the shop. R is the record that stands for T in the database.
-func list[T, R any](k ledger.Kind, at func(*shop.Shop) *[]T, name func(T) string, record func(T) R, value func(R) T) keeping {
+func list[T, R any](k ledger.Kind, at func(*shop.Shop) *[]T, record func(T) R, value func(R) T) keeping {
 	return keeping{
-		kind: k,
-		each: func(s *shop.Shop) []any {
-			var all []any
-			for _, v := range *at(s) {
-				all = append(all, v)
-			}
-			return all
-		},
-		add: func(s *shop.Shop, v any) { *at(s) = append(*at(s), v.(T)) },
-		name: func(v any) (string, bool) {
-			t, ok := v.(T)
-			if !ok {
-				return "", false
-			}
-			return name(t), true
-		},
+		kind:  k,
+		add:   func(s *shop.Shop, v any) { *at(s) = append(*at(s), v.(T)) },
 		write: func(v any) any { return record(v.(T)) },
 		read:  func(body []byte) (any, error) { return decode(body, value) },
 	}
 }
 
 // one is the keeping of a part of which a shop has one.
-func one[T, R any](k ledger.Kind, get func(*shop.Shop) T, set func(*shop.Shop, T), record func(T) R, value func(R) T) keeping {
+func one[T, R any](k ledger.Kind, set func(*shop.Shop, T), record func(T) R, value func(R) T) keeping {
 	return keeping{
 		kind:  k,
 		alone: true,
-		each:  func(s *shop.Shop) []any { return []any{get(s)} },
 		add:   func(s *shop.Shop, v any) { set(s, v.(T)) },
-		name:  func(v any) (string, bool) { _, ok := v.(T); return "", ok },
 		write: func(v any) any { return record(v.(T)) },
 		read:  func(body []byte) (any, error) { return decode(body, value) },
 	}
@@ -110,9 +86,9 @@ func decode[T, R any](body []byte, value func(R) T) (any, error) {
 // encode makes a row of a value. What would read back as something else is refused: written, read and written again it
 // must be the same text. (Bytes that are no UTF-8, for one, do not come back.)
 func (k keeping) encode(value any) (row, error) {
-	name, ok := k.name(value)
-	if !ok {
-		return row{}, fmt.Errorf("a %T is no %s", value, k.kind)
+	name, err := ledger.NameOf(k.kind, value)
+	if err != nil {
+		return row{}, err
 	}
 	r := row{kind: k.kind, name: name, format: bodyFormat}
 	body, err := json.Marshal(k.write(value))

@@ -17,7 +17,7 @@ func (r rows) replacedBy(whole *shop.Shop) (rows, error) {
 			was[o.name] = i
 		}
 		var places, olds []int // of what was there: where it is now, and where it was
-		for _, value := range k.each(whole) {
+		for _, value := range ledger.Values(whole, k.kind) {
 			one, err := k.encode(value)
 			if err != nil {
 				return nil, err

@@ -141,7 +141,7 @@ func (b *boarding) lane(number int, lane plan.Folder) dayLane {
 }
 
 func (b *boarding) task(folder string, t *plan.Task, h calendar.Hours) dayTask {
-	out := dayTask{Task: *t, Folder: folder, axisSpan: b.axis.span(t.MakereadyStart, t.RunEnd), Sets: setsInShort(t.Stations), Filtered: b.filter.leavesOut(t)}
+	out := dayTask{Task: *t, Folder: folder, axisSpan: b.axis.span(t.MakereadyStart, t.RunEnd), Sets: plan.InShort(t.Stations), Filtered: b.filter.leavesOut(t)}
 	_, out.Place = b.draft.Order.Find(t.Job)
 	if j, ok := b.shop.Job(t.Job); ok {
 		out.Pin = j.Pin
@@ -184,26 +184,6 @@ func (b *boarding) bench(who *shop.Person) dayBench {
 		out.Builds = append(out.Builds, dayBuild{build, span, b.bars("run", h, build.Start, build.End, span.At)})
 	}
 	return out
-}
-
-// setsInShort tells what is done at the stations, where anything is.
-func setsInShort(stations []plan.Station) []words.Text {
-	var said []words.Text
-	for _, st := range stations {
-		switch st.Mode {
-		case changeover.Shift:
-			said = append(said, words.T("%s shift", st.Station))
-		case changeover.Swap:
-			said = append(said, words.T("%s %s in", st.Station, st.Set))
-		case changeover.Built:
-			said = append(said, words.T("%s %s built", st.Station, st.Set))
-		case changeover.InFolder:
-			said = append(said, words.T("%s %s fitted", st.Station, st.Set))
-		case changeover.Plain:
-			said = append(said, words.T("%s %s plain", st.Station, st.Set))
-		}
-	}
-	return said
 }
 
 // stationWords says how a station gets its tools, in full.
