@@ -1,5 +1,7 @@
 package schedule
 
+import "slices"
+
 // arcs is the least set-up of every job after every other, per machine: the table of the problem, and for each station
 // and guide what must be done at least, whatever happened before. It guides the search and carries [Bound].
 type arcs struct {
@@ -8,6 +10,14 @@ type arcs struct {
 }
 
 func (a *arcs) at(i, from, to int) Time { return a.from[i][from*a.jobs+to] }
+
+func (a *arcs) clone() *arcs {
+	b := &arcs{jobs: a.jobs}
+	for _, table := range a.from {
+		b.from = append(b.from, slices.Clone(table))
+	}
+	return b
+}
 
 func newArcs(m *model) *arcs {
 	a := &arcs{jobs: m.jobs, from: make([][]Time, len(m.Machines))}
@@ -28,12 +38,11 @@ func newArcs(m *model) *arcs {
 	return a
 }
 
-// least knows, for every job, which patterns may stand and where the guide may be while it runs.
+// least knows what must be done at least at a unit between two jobs.
 type least struct {
 	*model
 	words   int
 	serving []uint64 // by wants' rows: a bit for each pattern that serves
-	hulls   []span   // by job and unit: where the guide may stand
 	change  []Time   // by station and wanted pattern: the least work that brings another set or pattern
 }
 
@@ -53,40 +62,8 @@ func newLeast(m *model) *least {
 			l.serving[i/patterns*l.words+p/64] |= 1 << (p % 64)
 		}
 	}
-	l.layHulls()
 	l.layChanges()
 	return l
-}
-
-func (l *least) layHulls() {
-	l.hulls = make([]span, l.jobs*len(l.Tools.Units))
-	for j := range l.jobs {
-		for u := range l.Tools.Units {
-			l.hulls[j*len(l.Tools.Units)+u] = l.hull(j, u)
-		}
-	}
-}
-
-// hull is the smallest range that holds every guide position of a unit at which the job can run.
-func (l *least) hull(j, u int) span {
-	all := span{lo: AnywhereLo, hi: AnywhereHi}
-	if l.Jobs[j].Run[l.Tools.Units[u].Machine] < 0 {
-		return all
-	}
-	for _, k := range l.stations[u] {
-		w := l.want(j, k)
-		if w.any {
-			continue
-		}
-		one := span{lo: AnywhereHi, hi: AnywhereLo}
-		for p := range l.Tools.Patterns {
-			if fit := l.fit(w, p); !fit.empty() {
-				one.lo, one.hi = min(one.lo, fit.lo), max(one.hi, fit.hi)
-			}
-		}
-		all.lo, all.hi = max(all.lo, one.lo), min(all.hi, one.hi)
-	}
-	return all
 }
 
 func (l *least) layChanges() {
@@ -113,37 +90,125 @@ func (l *least) arc(i, from, to int) Time {
 	sum := l.Setup[i][from][to]
 	asIs := from == l.jobs || l.started[i] == from
 	for _, u := range l.units[i] {
-		for _, k := range l.stations[u] {
-			if !l.mayStay(k, from, to, asIs) {
-				sum += l.change[k*len(l.Tools.Patterns)+l.want(to, k).pattern]
-			}
-		}
-		if !l.guideMayStay(u, from, to, asIs) {
-			sum += l.Tools.Units[u].GuideMove
+		if asIs {
+			sum += l.atFirst(u, to)
+		} else if from != to {
+			sum += min(l.moved(u, from, to), l.unmoved(u, from, to))
 		}
 	}
 	return sum
 }
 
-// mayStay says whether what stands at a station for one job can serve the other too; asIs when what stands there is
-// still what stood there at the start.
-func (l *least) mayStay(k, from, to int, asIs bool) bool {
-	w := l.want(to, k)
-	if w.any {
-		return true
-	}
-	if asIs {
+// atFirst is the least work at a unit for the first job of its machine.
+func (l *least) atFirst(u, to int) Time {
+	moved, unmoved := l.Tools.Units[u].GuideMove, Time(0)
+	for _, k := range l.stations[u] {
+		w := l.want(to, k)
+		if w.any {
+			continue
+		}
+		fit := span{lo: 1}
 		for x := range l.Tools.Sets {
 			if l.Tools.Sets[x].Station == k {
-				return !l.fit(w, l.Tools.Sets[x].Pattern).empty()
+				fit = l.fit(w, l.Tools.Sets[x].Pattern)
 			}
 		}
-		return false
+		if fit.empty() {
+			moved += l.changed(k, w)
+		}
+		if !fit.has(l.Tools.Units[u].GuideAt) {
+			unmoved += l.changedAt(k, to, l.Tools.Units[u].GuideAt)
+		}
 	}
+	return min(moved, unmoved)
+}
+
+// moved is the least work at a unit between two jobs when its guide moves.
+func (l *least) moved(u, from, to int) Time {
+	sum := l.Tools.Units[u].GuideMove
+	for _, k := range l.stations[u] {
+		w, v := l.want(to, k), l.want(from, k)
+		if !w.any && !v.any && !l.meet(v, w) {
+			sum += l.changed(k, w)
+		}
+	}
+	return sum
+}
+
+// changed is the least work at a station that brings another set, or fits the job's own pattern.
+func (l *least) changed(k int, w *want) Time { return l.change[k*len(l.Tools.Patterns)+w.pattern] }
+
+// unmoved is the least work at a unit between two jobs when its guide stays: at a place where both can run, each station
+// either has something that serves both there, or brings what serves the later one. Of such places only lower ends of
+// ranges matter, since ranges that meet do so at one of them.
+func (l *least) unmoved(u, from, to int) Time {
+	best, free := Forever, true
+	for _, k := range l.stations[u] {
+		for _, j := range [2]int{from, to} {
+			if l.want(j, k).any {
+				continue
+			}
+			for _, f := range l.Tools.Wants[j][k].Fits {
+				free = false
+				best = min(best, l.unmovedAt(u, from, to, f.Lo))
+			}
+		}
+	}
+	if free {
+		return 0
+	}
+	return best
+}
+
+func (l *least) unmovedAt(u, from, to int, g int64) Time {
+	var sum Time
+	for _, k := range l.stations[u] {
+		w, v := l.want(to, k), l.want(from, k)
+		switch {
+		case !v.any && !l.servedAt(from, k, g):
+			return Forever
+		case !w.any && !l.stays(from, to, k, g):
+			sum += l.changedAt(k, to, g)
+		}
+	}
+	return sum
+}
+
+// servedAt says whether anything serves a job at a station with the guide at g.
+func (l *least) servedAt(j, k int, g int64) bool {
+	for _, f := range l.Tools.Wants[j][k].Fits {
+		if f.Lo <= g && g <= f.Hi {
+			return true
+		}
+	}
+	return false
+}
+
+// stays says whether one thing serves both jobs at a station with the guide at g.
+func (l *least) stays(from, to, k int, g int64) bool {
 	v := l.want(from, k)
-	if v.any {
-		return true
+	for _, f := range l.Tools.Wants[to][k].Fits {
+		if f.Lo <= g && g <= f.Hi && (v.any || l.fit(v, f.Pattern).has(g)) {
+			return true
+		}
 	}
+	return false
+}
+
+// changedAt is the least work at a station that brings something else which serves with the guide at g.
+func (l *least) changedAt(k, to int, g int64) Time {
+	w := l.want(to, k)
+	if l.fit(w, w.pattern).has(g) {
+		return l.changed(k, w)
+	}
+	if l.servedAt(to, k, g) {
+		return l.Tools.Stations[k].Swap
+	}
+	return Forever
+}
+
+// meet says whether a pattern serves both.
+func (l *least) meet(v, w *want) bool {
 	a, b := l.row(v), l.row(w)
 	for i := range a {
 		if a[i]&b[i] != 0 {
@@ -156,13 +221,4 @@ func (l *least) mayStay(k, from, to int, asIs bool) bool {
 func (l *least) row(w *want) []uint64 {
 	at := w.row / len(l.Tools.Patterns) * l.words
 	return l.serving[at : at+l.words]
-}
-
-func (l *least) guideMayStay(u, from, to int, asIs bool) bool {
-	a := l.hulls[to*len(l.Tools.Units)+u]
-	if asIs {
-		return a.has(l.Tools.Units[u].GuideAt)
-	}
-	b := l.hulls[from*len(l.Tools.Units)+u]
-	return max(a.lo, b.lo) <= min(a.hi, b.hi)
 }

@@ -39,10 +39,11 @@ type decoder struct {
 	guideTo  []int64 // of each unit: where the task at hand puts the guide
 	racks    *racks  // nil without any
 	limit    limit
+	setup    []Time // of each job
 }
 
 func newDecoder(m *model) *decoder {
-	d := &decoder{model: m, state: newState(m)}
+	d := &decoder{model: m, state: newState(m), setup: make([]Time, m.jobs)}
 	d.guideTo = make([]int64, len(d.guides))
 	if m.Racks != nil {
 		d.racks = newRacks(m.Problem)
@@ -52,7 +53,7 @@ func newDecoder(m *model) *decoder {
 
 // decode returns the cost of the order and, when plan is not nil, writes the plan into it.
 func (d *decoder) decode(order Order, plan *Plan) Cost {
-	d.limit.arcs = nil
+	d.limit.outlook = nil
 	return d.run(order, plan)
 }
 
@@ -170,6 +171,7 @@ func (d *decoder) time(i int, t *Task) {
 	if t.RunEnd < Forever {
 		d.cost.Setup += work
 		d.work[i] += work + d.Jobs[t.Job].Run[i]
+		d.setup[t.Job] = work
 	}
 }
 
@@ -181,7 +183,7 @@ func (d *decoder) enter(i int, t *Task) {
 		d.record(i, t)
 	}
 	freed := d.commit(i, t)
-	d.limit.enter(i, d.last[i], t.Job)
+	d.limit.count(i, d.place[i])
 	d.free[i], d.last[i], d.end[t.Job] = t.RunEnd, t.Job, t.RunEnd
 	d.place[i]++
 	d.look(i)

@@ -61,7 +61,7 @@ func (c *climber) putBack(j int) {
 			continue
 		}
 		for place := c.floors[i]; place <= len(c.rows[i]); place++ {
-			more := c.screen.insertion(i, c.rows[i], place, j)
+			more := c.outlook.insertion(i, c.rows[i], place, j)
 			more += more * Time(c.rng.IntN(64)) / 128 // so that another place may come first next time
 			n = rank(spots[:], n, spot{i, place, more})
 		}
@@ -70,7 +70,7 @@ func (c *climber) putBack(j int) {
 	for k, s := range spots[:n] {
 		row := c.rows[s.machine]
 		c.spare = append(append(append(c.spare[:0], row[:s.place]...), j), row[s.place:]...)
-		rise := c.screen.forecast(s.machine, c.spare).price - c.screen.forecast(s.machine, row).price
+		rise := last(c.outlook.walk(s.machine, c.spare, c.marks)).price - last(c.outlook.walk(s.machine, row, c.marks)).price
 		if rise < least {
 			best, least = k, rise
 		}
@@ -93,17 +93,4 @@ func rank(best []spot, n int, s spot) int {
 	}
 	best[at] = s
 	return n
-}
-
-// insertion is what a job adds to a row's least set-ups at a place.
-func (s *screen) insertion(i int, row []int, place, j int) Time {
-	arcs, before := s.arcs.from[i], s.jobs
-	if place > 0 {
-		before = row[place-1]
-	}
-	more := arcs[before*s.jobs+j]
-	if place < len(row) {
-		more += arcs[j*s.jobs+row[place]] - arcs[before*s.jobs+row[place]]
-	}
-	return more
 }

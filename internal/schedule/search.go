@@ -34,9 +34,6 @@ type Result struct {
 // the answer.
 const searches = 4
 
-// warmths are how warm the searches begin: some keep near to what is good, some look further around.
-var warmths = [searches]int{5, 2, 12, 50}
-
 // unlimited is the iterations of a search that nothing else would end.
 const unlimited = 100_000
 
@@ -85,19 +82,21 @@ type team struct {
 type seeker interface {
 	// from goes on at an order of a known cost.
 	from(order Order, cost Cost)
-	// climb searches until the round is spent or the context is done; it tells now and then.
+	// climb searches, from hot to cold, until the round is spent or the context is done; it tells now and then.
 	climb(ctx context.Context, spent func(iterations int) int64, tell func())
 	// best is the best order so far, which the next round may change.
 	best() (Order, Cost)
 	steps() int
+	// opening is the part of the time, in 24ths, that it wants for the first of two rounds when the end is known.
+	opening() int
 }
 
 // newSeeker is a walker where orders of the problem can be priced without decoding, otherwise a climber.
-func newSeeker(m *model, a *arcs, rng *rand.Rand, start Order, number int) seeker {
+func newSeeker(m *model, a *arcs, rng *rand.Rand, start Order) seeker {
 	if w := newWalker(m, rng, start); w != nil {
 		return w
 	}
-	return newClimber(m, a, rng, start, warmths[number])
+	return newClimber(m, a, rng, start)
 }
 
 type told struct {
@@ -110,7 +109,7 @@ func newTeam(p *Problem, given Order, o Options) *team {
 	arcs := newArcs(t.model)
 	starts := starts(t.model, arcs, given)
 	for i := range searches {
-		s := newSeeker(t.model, arcs, rand.New(rand.NewPCG(o.Seed, uint64(i))), starts[i%len(starts)].order, i)
+		s := newSeeker(t.model, arcs, rand.New(rand.NewPCG(o.Seed, uint64(i))), starts[i%len(starts)].order)
 		t.seekers = append(t.seekers, s)
 		_, t.told[i].best = s.best()
 	}
@@ -142,20 +141,24 @@ func (t *team) round(ctx context.Context, round int) {
 	}
 }
 
-// left says whether there is another round: of two when the end is known, a third and the rest; otherwise always.
+// left says whether there is another round: of two when the end is known, otherwise always.
 func (t *team) left(round int) bool {
 	return round < 2 || t.options.Iterations <= 0 && t.options.Used == nil
 }
 
 // spent tells how much of a round is spent, of one.
 func (t *team) spent(i, round int) func(iterations int) int64 {
+	from, to := 0, t.seekers[i].opening() // in 24ths
+	if round > 0 {
+		from, to = to, 24
+	}
 	switch {
 	case t.options.Iterations > 0:
 		// The first searches take the iterations that do not divide.
 		all := (t.options.Iterations + searches - 1 - i) / searches
-		return part(all*round/3, all*(1+2*round)/3)
+		return part(all*from/24, all*to/24)
 	case t.options.Used != nil:
-		share := part(1000*round/3, 1000*(1+2*round)/3)
+		share := part(1000*from/24, 1000*to/24)
 		now := share(0)
 		return func(iterations int) int64 {
 			if iterations%16 == 0 { // the clock may be dear

@@ -49,6 +49,7 @@ func newWalker(m *model, rng *rand.Rand, start Order) *walker {
 
 func (w *walker) best() (Order, Cost) { return w.least, w.leastCost }
 func (w *walker) steps() int          { return w.iterations }
+func (w *walker) opening() int        { return 8 }
 
 func (w *walker) from(order Order, _ Cost) {
 	w.ground.set(order)
