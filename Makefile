@@ -13,7 +13,7 @@ BENCH_DIR ?= ../shared/bench
 BENCH_SETS ?= atsp sop wtsds sdst ssp
 BENCH_SECONDS ?= 10
 
-.PHONY: help build demo test test-tools check-format vet unit race fuzz bench bench-plan bench-web pages lint format soak cover clean
+.PHONY: help build demo test test-tools check-format vet unit race fuzz bench bench-plan bench-model bench-web pages lint format soak cover clean
 
 help: ## this list
 	@grep -hE '^[a-z-]+:.*## ' $(MAKEFILE_LIST) | sed -E 's/^([a-z-]+):[^#]*## /\1\t/' | while IFS=$$'\t' read -r n t; do printf 'make %-14s %s\n' "$$n" "$$t"; done
@@ -26,7 +26,7 @@ demo: build ## plan the demo shop from a database, print the plan and serve the 
 
 test: test-tools check-format vet unit fuzz ## what must pass before anything is committed
 
-test-tools: ## poppler, qpdf, zbar, Chromium and PostgreSQL, which the tests need; installs what is missing
+test-tools: ## poppler, qpdf, zbar, Chromium, PostgreSQL and cbc, which the tests need; installs what is missing
 	@.ci/test-tools
 
 check-format: ## fails when a file is not as gofmt writes it
@@ -52,6 +52,11 @@ bench-plan: ## the planner on published instances in BENCH_DIR, a folder a set w
 	@$(GO) build -o bin/planbench ./tools/planbench
 	@for set in $(BENCH_SETS); do dir='$(BENCH_DIR)'/$$set; [ -f "$$dir/best.csv" ] || continue; \
 		tail -n +2 "$$dir/best.csv" | cut -d, -f1 | sed "s|^|$$dir/|" | xargs -d '\n' bin/planbench --set $$set --time $(BENCH_SECONDS)s --best "$$dir/best.csv"; done
+
+bench-model: ## the planner beside the solver cbc, for BENCH_SECONDS each on the instances in BENCH_DIR/sdst; see test-tools
+	@[ -f '$(BENCH_DIR)/sdst/best.csv' ] || { echo "there is no file $(BENCH_DIR)/sdst/best.csv; name a directory with the set sdst: make bench-model BENCH_DIR=…"; exit 1; }
+	@$(GO) build -o bin/planbench ./tools/planbench
+	@dir='$(BENCH_DIR)/sdst'; tail -n +2 "$$dir/best.csv" | cut -d, -f1 | sed "s|^|$$dir/|" | xargs -d '\n' bin/planbench --set sdst --cbc --time $(BENCH_SECONDS)s --best "$$dir/best.csv"
 
 bench-web: build ## 200 clients reading and writing for a minute while a plan is searched: answers, median, p95, p99 by what they do
 	@$(GO) build -o bin/webload ./tools/webload

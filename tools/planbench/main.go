@@ -5,6 +5,9 @@
 // It prints a line a file: NAME VALUE SECONDS. With --iterations instead of --time the values repeat on every machine.
 // Every value is recounted by the slow definition of cost before it is printed. With --best best.csv the line is
 // NAME BEST VALUE GAP SECONDS, the gap in per cent of the best value known.
+//
+// With --cbc, for sdst only, the solver cbc works on a linear program of each file for the same time, and the lines make a
+// table of NAME, BEST, VALUE and what cbc finds, with a count below it.
 package main
 
 import (
@@ -42,6 +45,7 @@ func run(args []string, out io.Writer) error {
 	flags.DurationVar(&l.time, "time", 10*time.Second, "time for each file")
 	flags.Uint64Var(&l.seed, "seed", 1, "seed of the search")
 	flags.IntVar(&l.iterations, "iterations", 0, "steps for each file; 0 = as many as the time allows")
+	duel := flags.Bool("cbc", false, "let the solver cbc work on each file too (sdst only)")
 	best := flags.String("best", "", "table of best values known: lines of name,value,…")
 	if err := flags.Parse(args); err != nil {
 		if errors.Is(err, flag.ErrHelp) {
@@ -56,9 +60,15 @@ func run(args []string, out io.Writer) error {
 	if l.time <= 0 || l.iterations < 0 {
 		return errors.New("--time must be more than nothing, and --iterations not less")
 	}
+	if *duel && *kind != "sdst" {
+		return errors.New("--cbc is for --set sdst; there is a linear program for no other")
+	}
 	known, err := readBest(*best)
 	if err != nil {
 		return err
+	}
+	if *duel {
+		return duels(flags.Args(), l, known, out)
 	}
 	for _, name := range flags.Args() {
 		if err := bench(name, f, l, known, out); err != nil {
@@ -70,34 +80,46 @@ func run(args []string, out io.Writer) error {
 
 // bench searches one file and prints its line.
 func bench(name string, f format, l limits, known map[string]int64, out io.Writer) error {
-	data, err := os.ReadFile(name)
+	p, err := load(name, f)
 	if err != nil {
-		return err
-	}
-	p, err := f.read(data)
-	if err != nil {
-		return err
-	}
-	if err := p.Check(); err != nil {
 		return err
 	}
 	begin := time.Now()
-	r := search(p, l)
-	seconds := time.Since(begin).Seconds()
-	cost, err := schedule.Evaluate(p, r.Order, r.Plan)
+	value, err := ours(p, f, l)
 	if err != nil {
 		return err
 	}
-	if cost.Unplaced > 0 {
-		return fmt.Errorf("no order without a fault found: %d jobs have no place", cost.Unplaced)
-	}
-	name, value := filepath.Base(name), f.value(cost)
+	seconds := time.Since(begin).Seconds()
+	name = filepath.Base(name)
 	if best, ok := known[name]; ok {
 		_, err = fmt.Fprintf(out, "%-28s %8d %8d %8s %7.2f\n", name, best, value, gap(best, value), seconds)
 	} else {
 		_, err = fmt.Fprintf(out, "%s %d %.2f\n", name, value, seconds)
 	}
 	return err
+}
+
+// load reads and checks a file.
+func load(name string, f format) (*schedule.Problem, error) {
+	data, err := os.ReadFile(name)
+	if err != nil {
+		return nil, err
+	}
+	p, err := f.read(data)
+	if err != nil {
+		return nil, err
+	}
+	return p, p.Check()
+}
+
+// ours is the value of what the search finds.
+func ours(p *schedule.Problem, f format, l limits) (int64, error) {
+	r := search(p, l)
+	cost, err := schedule.Evaluate(p, r.Order, r.Plan)
+	if err == nil && cost.Unplaced > 0 {
+		err = fmt.Errorf("no order without a fault found: %d jobs have no place", cost.Unplaced)
+	}
+	return f.value(cost), err
 }
 
 func search(p *schedule.Problem, l limits) schedule.Result {

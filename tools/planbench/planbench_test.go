@@ -80,6 +80,7 @@ func TestRefusesWrongCalls(t *testing.T) {
 		{"--set x", `--set is "x"; it must be atsp, sop, wtsds, sdst or ssp`},
 		{"--set atsp --time 0s", "--time must be more than nothing"},
 		{"--set atsp testdata/none", "no such file"},
+		{"--set atsp --cbc testdata/br17.atsp", "--cbc is for --set sdst"},
 	} {
 		if err := run(strings.Fields(c.args), &strings.Builder{}); err == nil || !strings.Contains(err.Error(), c.want) {
 			t.Errorf("%s: got %v, want %s", c.args, err, c.want)
