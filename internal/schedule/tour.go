@@ -5,8 +5,8 @@ import "math/rand/v2"
 // tour is the ground of one machine where only set-ups count: a closed tour through the jobs and the machine's state at
 // the start, which is node len(Jobs) and stands at place 0. Precedences are kept by every step.
 //
-// A step kicks the tour by swapping four stretches that lie near each other and then improves it by exchanges of three
-// arcs without reversal (Or-3-opt) until none pays, looking again only where arcs have changed.
+// A step kicks the tour by swapping stretches that lie near each other and then improves it by exchanges of three arcs
+// without reversal (Or-3-opt) until none pays, looking again only where arcs have changed. Now and then it only nudges it.
 type tour struct {
 	nodes         int
 	arc           []Time       // by from and to: the price
@@ -151,8 +151,12 @@ func (t *tour) heats() (first, last int64) {
 
 func (t *tour) step(rng *rand.Rand, heat int64) bool {
 	t.done, t.was = t.done[:0], t.long
-	t.kick(rng)
-	t.improve()
+	if rng.IntN(8) == 0 {
+		t.nudge(rng)
+	} else {
+		t.kick(rng)
+		t.improve()
+	}
 	if t.long-t.was > slip(rng, heat) {
 		t.undo()
 		return false
@@ -169,17 +173,14 @@ func (t *tour) undo() {
 	t.long = t.was
 }
 
-// kick turns three stretches in a row around, B C D into D C B, each as it is; where precedences forbid it, two.
+// kick turns three stretches in a row around, B C D into D C B, each as it is; where precedences forbid it, or C is empty, two.
 func (t *tour) kick(rng *rand.Rand) {
 	const longest = 50
 	n := int32(t.nodes)
 	for range 20 {
-		reach := min(longest, (n-1)/3)
-		if reach < 1 {
-			break
-		}
+		reach := min(longest, max((n-1)/3, min(4, n-2)))
 		b := 1 + rng.Int32N(reach)
-		c := b + 1 + rng.Int32N(reach)
+		c := b + rng.Int32N(reach+1)
 		d := c + 1 + rng.Int32N(reach)
 		if d >= n {
 			continue
@@ -187,12 +188,29 @@ func (t *tour) kick(rng *rand.Rand) {
 		a := 1 + rng.Int32N(n-d)
 		if t.allowed(a, a+b, a+d) {
 			t.swap(a, a+b, a+d) // C D B
-			if t.allowed(a, a+c-b, a+d-b) {
+			if c > b && t.allowed(a, a+c-b, a+d-b) {
 				t.swap(a, a+c-b, a+d-b) // D C B
 			}
 			return
 		}
 	}
+}
+
+// nudge swaps two short stretches side by side and leaves it at that. There are tours to which every kick leads back once it
+// is improved, mostly where precedences allow few; by such swaps each order that they allow can be reached from each other.
+func (t *tour) nudge(rng *rand.Rand) {
+	const longest = 3
+	t.improve() // what is still to be looked at in an order just set
+	n := int32(t.nodes)
+	b := 2 + rng.Int32N(n-2)
+	a, c := max(1, b-1-rng.Int32N(longest)), min(n, b+1+rng.Int32N(longest))
+	if t.allowed(a, b, c) {
+		t.swap(a, b, c)
+	}
+	for _, x := range t.queue {
+		t.waits[x] = false
+	}
+	t.queue = t.queue[:0]
 }
 
 // swap exchanges two stretches, notes it, and has the six ends looked at again.
