@@ -318,7 +318,7 @@ func TestSummerTimeMovesTheNight(t *testing.T) {
 		"release: 2026-03-27 10:00, ", "", ", pin: {folder: larch, position: 1}", "",
 		`, pin: {folder: elder, started: yes}`, "",
 	).Replace(string(read(t, "testdata/workshop.yaml")))
-	out := planned(t, []byte(file), plan.Options{Seed: 1, Iterations: 200})
+	out := planned(t, []byte(file), plan.Options{Seed: 1, Iterations: 2000})
 	for _, objection := range audit([]byte(file), out) {
 		t.Error(objection)
 	}

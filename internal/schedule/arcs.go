@@ -7,16 +7,31 @@ import "slices"
 type arcs struct {
 	jobs int
 	from [][]Time // of each machine: row by row, the last row for the present state
+	into [][]Time // the same column by column, for those that ask for many ways to one job; nil where nobody does
 }
 
 func (a *arcs) at(i, from, to int) Time { return a.from[i][from*a.jobs+to] }
 
-func (a *arcs) clone() *arcs {
+// copy is arcs that can be changed.
+func (a *arcs) copy() *arcs {
 	b := &arcs{jobs: a.jobs}
 	for _, table := range a.from {
-		b.from = append(b.from, slices.Clone(table))
+		turned := make([]Time, len(table))
+		for from := 0; from <= a.jobs; from++ {
+			for to := range a.jobs {
+				turned[to*(a.jobs+1)+from] = table[from*a.jobs+to]
+			}
+		}
+		b.from, b.into = append(b.from, slices.Clone(table)), append(b.into, turned)
 	}
 	return b
+}
+
+// toward moves the arc an eighth of the way to what it took this time.
+func (a *arcs) toward(i, from, to int, took Time) {
+	at := &a.from[i][from*a.jobs+to]
+	*at += (took - *at) / 8
+	a.into[i][to*(a.jobs+1)+from] = *at
 }
 
 func newArcs(m *model) *arcs {

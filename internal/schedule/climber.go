@@ -24,8 +24,8 @@ type climber struct {
 	leastCost         Cost
 	least             Order
 	iterations        int
-	spare             []int  // scratch
-	marks             []mark // scratch
+	midway            [][]mark // of each machine: marks of its row in the midst of a change
+	few               []spot   // scratch
 }
 
 // again is how much cooler than the first one a round begins that sets out from what the searches have found.
@@ -34,31 +34,35 @@ const again = 4
 // hottest keeps heats small enough to be multiplied.
 const hottest = 1 << 36
 
-func newClimber(m *model, a *arcs, rng *rand.Rand, start Order) *climber {
+// newClimber begins at an order; its heat begins at so many eighths of what a usual change costs.
+func newClimber(m *model, a *arcs, rng *rand.Rand, start Order, heat int64) *climber {
 	c := &climber{
-		decoder: newDecoder(m), outlook: newOutlook(m, a.clone()), floor: newOutlook(m, a),
-		rng: rng, near: nearest(m, a), stride: 8, marks: make([]mark, 1, m.jobs+1),
+		decoder: newDecoder(m), outlook: newOutlook(m, a.copy()), floor: newOutlook(m, a),
+		rng: rng, near: nearest(m, a), stride: 8,
 	}
 	for i := range m.Machines {
+		c.midway = append(c.midway, make([]mark, 1, m.jobs+1))
 		c.floors = append(c.floors, len(m.Machines[i].Fixed))
 	}
 	cost := c.decode(start, nil)
 	c.least, c.leastCost = start.Clone(), cost
-	c.whole = c.usual() / 2
+	c.whole = c.usual() * heat / 8
 	c.first, c.last = c.whole, c.whole/16
 	c.from(start, cost)
 	return c
 }
 
 // usual is about what a change costs that is neither good nor bad, times one: a usual set-up more, by which the jobs that are
-// late become later. It is asked with the decoded start at hand.
+// late become later. It is asked with the decoded start at hand. Where set-ups are free or take hardly any time, changes still
+// move waits and ends, by more than a small part of a run.
 func (c *climber) usual() int64 {
-	var sum, number, late Time
+	var setups, runs, number, late Time
 	for i := range c.Machines {
 		for from := range c.jobs {
 			for to := from % 7; to < c.jobs; to += 7 { // a sample
 				if from != to && c.Jobs[from].Run[i] >= 0 && c.Jobs[to].Run[i] >= 0 {
-					sum += c.floor.arcs.at(i, from, to)
+					setups += c.floor.arcs.at(i, from, to)
+					runs += c.Jobs[to].Run[i]
 					number++
 				}
 			}
@@ -69,8 +73,9 @@ func (c *climber) usual() int64 {
 			late += c.Jobs[j].Weight
 		}
 	}
-	price := c.Weights.Setup + c.Weights.Late*late/max(1, Time(c.jobs))
-	return min(hottest, sum/max(1, number)*price) * one
+	w := &c.Weights
+	price := max(w.Setup, w.Wait, w.Makespan) + w.Late*late/max(1, Time(c.jobs))
+	return min(hottest, max(setups, runs/16)/max(1, number)*price) * one
 }
 
 func (c *climber) best() (Order, Cost) { return c.least, c.leastCost }

@@ -1,5 +1,7 @@
 package schedule
 
+import "slices"
+
 // draft is an order that moves change in place and that can be put back as it was before the last change.
 type draft struct {
 	rows  Order
@@ -36,16 +38,23 @@ func (d *draft) undo() {
 	}
 }
 
-// find is the machine and place of a job.
-func (d *draft) find(job int) (machine, place int) {
+// lookUp is the machine and place of a job; false when it is not in the order.
+func (d *draft) lookUp(job int) (machine, place int, ok bool) {
 	for i, row := range d.rows {
-		for n, j := range row {
-			if j == job {
-				return i, n
-			}
+		if n := slices.Index(row, job); n >= 0 {
+			return i, n, true
 		}
 	}
-	panic("schedule: a job is missing from the order")
+	return 0, 0, false
+}
+
+// find is lookUp for a job that must be there.
+func (d *draft) find(job int) (machine, place int) {
+	machine, place, ok := d.lookUp(job)
+	if !ok {
+		panic("schedule: a job is missing from the order")
+	}
+	return machine, place
 }
 
 // copyOrder copies from into to, in to's memory where it suffices.

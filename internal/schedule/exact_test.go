@@ -64,3 +64,19 @@ func TestSearchIsExactOnSmallShops(t *testing.T) {
 		t.Errorf("%d builds and %d jobs without a place: too tame to prove anything", built, unplaced)
 	}
 }
+
+// So it does where make-ready has no price: only waits count, or only the end. Forecasts know of neither, so it takes more orders.
+func TestSearchIsExactWhereSetupsAreFree(t *testing.T) {
+	for seed := range uint64(10) {
+		p := smallShop(1000+seed, 5+int(seed%2))
+		p.Weights = Weights{Wait: 1000}
+		if seed%3 == 0 {
+			p.Weights = Weights{Makespan: 1000}
+		}
+		best := bestOfAll(t, p)
+		r := Search(context.Background(), p, nil, Options{Seed: seed, Iterations: 60_000})
+		if got, err := Evaluate(p, r.Order, r.Plan); err != nil || got.Compare(best) != 0 {
+			t.Errorf("seed %d: found %+v (%v), best of all orders %+v", seed, got, err, best)
+		}
+	}
+}

@@ -23,6 +23,7 @@ type mark struct {
 	at     Time
 	window int // in which at lies
 	price  int64
+	setup  Time // before the job at that place
 }
 
 func newOutlook(m *model, a *arcs) outlook {
@@ -95,6 +96,25 @@ func (o *outlook) rise(i int, was, row []int, limit int64) int64 {
 	return m.price - last(marks).price
 }
 
+// joins forecasts how much more a row of known marks costs once a job is put in at a place; where that is more than the limit,
+// it may be more than said.
+func (o *outlook) joins(i int, row []int, marks []mark, place, j int, limit int64) int64 {
+	from, m := o.jobs, marks[place]
+	if place > 0 {
+		from = row[place-1]
+	}
+	o.take(i, from, j, &m)
+	for at := place; at < len(row); at++ {
+		o.take(i, j, row[at], &m)
+		j = row[at]
+		then := &marks[at+1]
+		if more := m.price - then.price; m.at == then.at || m.at > then.at && more > limit {
+			return more
+		}
+	}
+	return m.price - last(marks).price
+}
+
 // walk notes how far a row has come after every place.
 func (o *outlook) walk(i int, row []int, marks []mark) []mark {
 	marks = marks[:1]
@@ -110,6 +130,7 @@ func (o *outlook) walk(i int, row []int, marks []mark) []mark {
 // take lets a machine go on with a job after another.
 func (o *outlook) take(i, from, j int, m *mark) {
 	leg, setup := &o.legs[i][j], o.arcs.from[i][from*o.jobs+j]
+	m.setup = setup
 	m.price += setup * o.Weights.Setup
 	m.pass(o.shifts[i].windows, leg.release, setup+leg.run)
 	// What finds no place is as late as can be, so that nothing becomes cheaper by coming later; decoding tells that it has none.
@@ -132,15 +153,15 @@ func (m *mark) pass(windows []Window, release, work Time) {
 	m.at = Forever
 }
 
-// insertion is what a job adds to a row's least set-ups at a place.
-func (o *outlook) insertion(i int, row []int, place, j int) Time {
-	arcs, before := o.arcs.from[i], o.jobs
+// insertion is what a job adds to the set-ups of a row of known marks at a place. The arcs must have their columns.
+func (o *outlook) insertion(i int, row []int, marks []mark, place, j int) Time {
+	before := o.jobs
 	if place > 0 {
 		before = row[place-1]
 	}
-	more := arcs[before*o.jobs+j]
+	more := o.arcs.into[i][j*(o.jobs+1)+before]
 	if place < len(row) {
-		more += arcs[j*o.jobs+row[place]] - arcs[before*o.jobs+row[place]]
+		more += o.arcs.from[i][j*o.jobs+row[place]] - marks[place+1].setup
 	}
 	return more
 }

@@ -15,7 +15,7 @@ func TestRiseIsTheDifferenceOfForecasts(t *testing.T) {
 		d := rapidDice(t)
 		p := anyShape(d).draw(d)
 		m := newModel(p)
-		c := newClimber(m, newArcs(m), rand.New(rand.NewPCG(uint64(d(0, 1000)), 0)), anyOrder(d, p, true))
+		c := newClimber(m, newArcs(m), rand.New(rand.NewPCG(uint64(d(0, 1000)), 0)), anyOrder(d, p, true), 3)
 		fresh := newOutlook(m, c.outlook.arcs)
 		for range 10 {
 			fresh.lay(c.rows)

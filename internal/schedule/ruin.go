@@ -1,6 +1,9 @@
 package schedule
 
-import "slices"
+import (
+	"math"
+	"slices"
+)
 
 const (
 	mostRuined = 5 // jobs taken out together
@@ -27,7 +30,7 @@ func ruin(c *climber) bool {
 		if slices.Contains(out[:n], j) {
 			continue
 		}
-		if i, place := c.find(j); place >= c.floors[i] {
+		if i, place, ok := c.lookUp(j); ok && place >= c.floors[i] {
 			c.pull(i, place)
 			out[n] = j
 			n++
@@ -44,6 +47,7 @@ func ruin(c *climber) bool {
 func (c *climber) pull(i, place int) {
 	c.touch(i)
 	c.rows[i] = slices.Delete(c.rows[i], place, place+1)
+	c.remark(i)
 }
 
 // spot is a place for a job and what it adds there.
@@ -54,43 +58,63 @@ type spot struct {
 
 // putBack finds a place for a job that is out.
 func (c *climber) putBack(j int) {
-	var spots [fewPlaces]spot
-	n := 0
+	spots := c.spots(j)
+	best, least := spots[0], int64(math.MaxInt64)
+	for _, s := range spots {
+		rise := c.outlook.joins(s.machine, c.rows[s.machine], c.marksOf(s.machine), s.place, j, least)
+		if rise < least {
+			best, least = s, rise
+		}
+	}
+	c.touch(best.machine)
+	c.rows[best.machine] = slices.Insert(c.rows[best.machine], best.place, j)
+	c.remark(best.machine)
+}
+
+// spots are the few places where a job adds the least, roughly: chance may put another one first next time.
+func (c *climber) spots(j int) []spot {
+	c.few = c.few[:0]
+	var chance uint64
 	for i, run := range c.Jobs[j].Run {
 		if run < 0 {
 			continue
 		}
-		for place := c.floors[i]; place <= len(c.rows[i]); place++ {
-			more := c.outlook.insertion(i, c.rows[i], place, j)
-			more += more * Time(c.rng.IntN(64)) / 128 // so that another place may come first next time
-			n = rank(spots[:], n, spot{i, place, more})
+		row, marks := c.rows[i], c.marksOf(i)
+		for place := c.floors[i]; place <= len(row); place++ {
+			if chance < 64 {
+				chance = c.rng.Uint64()
+			}
+			more := c.outlook.insertion(i, row, marks, place, j)
+			more += more * Time(chance%64) / 128
+			chance /= 64
+			c.few = rank(c.few, spot{i, place, more})
 		}
 	}
-	best, least := 0, int64(hopeless)
-	for k, s := range spots[:n] {
-		row := c.rows[s.machine]
-		c.spare = append(append(append(c.spare[:0], row[:s.place]...), j), row[s.place:]...)
-		rise := last(c.outlook.walk(s.machine, c.spare, c.marks)).price - last(c.outlook.walk(s.machine, row, c.marks)).price
-		if rise < least {
-			best, least = k, rise
-		}
-	}
-	s := spots[best]
-	c.touch(s.machine)
-	c.rows[s.machine] = slices.Insert(c.rows[s.machine], s.place, j)
+	return c.few
 }
 
-// rank puts a spot where it belongs among the n best, and returns how many there are then.
-func rank(best []spot, n int, s spot) int {
-	if n < len(best) {
-		n++
-	} else if s.more >= best[n-1].more {
-		return n
+// marksOf are the marks of a row as it is now, in the midst of a change.
+func (c *climber) marksOf(i int) []mark {
+	if slices.Contains(c.dirty, i) {
+		return c.midway[i]
 	}
-	at := n - 1
+	return c.outlook.marks[i]
+}
+
+// remark forecasts a row that has changed in the midst of a change.
+func (c *climber) remark(i int) { c.midway[i] = c.outlook.walk(i, c.rows[i], c.midway[i]) }
+
+// rank puts a spot where it belongs among the best few.
+func rank(best []spot, s spot) []spot {
+	if len(best) < fewPlaces {
+		best = append(best, s)
+	} else if s.more >= best[fewPlaces-1].more {
+		return best
+	}
+	at := len(best) - 1
 	for ; at > 0 && best[at-1].more > s.more; at-- {
 		best[at] = best[at-1]
 	}
 	best[at] = s
-	return n
+	return best
 }

@@ -2,8 +2,6 @@ package schedule
 
 import (
 	"context"
-	"math/rand/v2"
-	"slices"
 	"sync"
 )
 
@@ -30,10 +28,6 @@ type Result struct {
 	Restarts   int
 }
 
-// searches run side by side, each with luck of its own. Their number is fixed so that the cores change the wait and not
-// the answer.
-const searches = 4
-
 // unlimited is the iterations of a search that nothing else would end.
 const unlimited = 100_000
 
@@ -52,20 +46,6 @@ func Search(ctx context.Context, p *Problem, given Order, o Options) Result {
 	return t.result(p)
 }
 
-// starts is where searches begin, the cheapest first: the orders by the rules, and the one given.
-func starts(m *model, a *arcs, given Order) []priced {
-	all := dispatched(m, a)
-	if given != nil {
-		own := priced{given.Clone(), newDecoder(m).decode(given, nil)}
-		at := 0
-		for at < len(all) && !own.cost.Less(all[at].cost) {
-			at++
-		}
-		all = slices.Insert(all, min(at, 1), own) // one of the searches begins there in any case
-	}
-	return all
-}
-
 // team is the searches, which meet after every round.
 type team struct {
 	*model
@@ -78,40 +58,17 @@ type team struct {
 	told []told
 }
 
-// seeker is one of the searches.
-type seeker interface {
-	// from goes on at an order of a known cost.
-	from(order Order, cost Cost)
-	// climb searches, from hot to cold, until the round is spent or the context is done; it tells now and then.
-	climb(ctx context.Context, spent func(iterations int) int64, tell func())
-	// best is the best order so far, which the next round may change.
-	best() (Order, Cost)
-	steps() int
-	// opening is the part of the time, in 24ths, that it wants for the first of two rounds when the end is known.
-	opening() int
-}
-
-// newSeeker is a walker where orders of the problem can be priced without decoding, otherwise a climber.
-func newSeeker(m *model, a *arcs, rng *rand.Rand, start Order) seeker {
-	if w := newWalker(m, rng, start); w != nil {
-		return w
-	}
-	return newClimber(m, a, rng, start)
-}
-
 type told struct {
 	iterations int
 	best       Cost
 }
 
 func newTeam(p *Problem, given Order, o Options) *team {
-	t := &team{model: newModel(p), options: o, told: make([]told, searches)}
-	arcs := newArcs(t.model)
-	starts := starts(t.model, arcs, given)
-	for i := range searches {
-		s := newSeeker(t.model, arcs, rand.New(rand.NewPCG(o.Seed, uint64(i))), starts[i%len(starts)].order)
-		t.seekers = append(t.seekers, s)
-		_, t.told[i].best = s.best()
+	t := &team{model: newModel(p), options: o}
+	t.seekers = newSeekers(t.model, given, o.Seed)
+	for _, s := range t.seekers {
+		_, cost := s.best()
+		t.told = append(t.told, told{best: cost})
 	}
 	t.lead = t.seekers[0]
 	return t
@@ -155,7 +112,8 @@ func (t *team) spent(i, round int) func(iterations int) int64 {
 	switch {
 	case t.options.Iterations > 0:
 		// The first searches take the iterations that do not divide.
-		all := (t.options.Iterations + searches - 1 - i) / searches
+		n := len(t.seekers)
+		all := (t.options.Iterations + n - 1 - i) / n
 		return part(all*from/24, all*to/24)
 	case t.options.Used != nil:
 		share := part(1000*from/24, 1000*to/24)

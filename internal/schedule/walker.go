@@ -32,18 +32,12 @@ type walker struct {
 	iterations int
 }
 
-// newWalker is nil when the problem needs the decoder, or the start leaves jobs without a place.
+// newWalker is for a problem that there is a ground for, and a start that leaves no job without a place.
 func newWalker(m *model, rng *rand.Rand, start Order) *walker {
-	g := newGround(m)
-	if g == nil {
-		return nil
-	}
-	w := &walker{ground: g, decoder: newDecoder(m), rng: rng, least: start.Clone()}
-	if w.leastCost = w.decoder.decode(start, nil); w.leastCost.Unplaced > 0 {
-		return nil
-	}
-	g.set(start)
-	w.leastTotal = g.total()
+	w := &walker{ground: newGround(m), decoder: newDecoder(m), rng: rng, least: start.Clone()}
+	w.leastCost = w.decoder.decode(start, nil)
+	w.set(start)
+	w.leastTotal = w.total()
 	return w
 }
 

@@ -126,10 +126,9 @@ func (c *climber) rise(bar int64) int64 {
 // learn takes the set-ups of the tasks decoded last into what is forecast.
 func (c *climber) learn() {
 	for i, row := range c.rows {
-		table, from := c.outlook.arcs.from[i], c.jobs
+		from := c.jobs
 		for _, j := range row[:c.place[i]] {
-			at := &table[from*c.jobs+j]
-			*at += (c.setup[j] - *at) / 8
+			c.outlook.arcs.toward(i, from, j, c.setup[j])
 			from = j
 		}
 	}
