@@ -1,6 +1,9 @@
 package schedule
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // choice is how one station gets its tools for the task at hand.
 type choice struct {
@@ -126,7 +129,8 @@ func (d *decoder) ontoTools(j int, g int64) int64 {
 }
 
 // listPositions lists the guide positions worth trying: where it stands, and for every pattern at hand the position
-// nearest to the job's best. Ranges that overlap do so at one of these.
+// nearest to the job's best. Ranges that overlap do so at one of these. On the way it notes the sets on the rack that serve
+// somewhere, which spares asking all of them at every position.
 func (d *decoder) listPositions(u, j int) {
 	d.position = append(d.position[:0], d.guides[u])
 	for _, k := range d.stations[u] {
@@ -138,26 +142,25 @@ func (d *decoder) listPositions(u, j int) {
 		if x := d.mounted[k]; x >= 0 {
 			d.addPosition(w, d.pattern[x])
 		}
+		d.serving[k] = d.serving[k][:0]
 		for _, x := range d.sets[d.Tools.Stations[k].Class] {
-			if d.where[x] < 0 {
-				d.addPosition(w, d.pattern[x])
+			if d.where[x] < 0 && d.addPosition(w, d.pattern[x]) {
+				d.serving[k] = append(d.serving[k], x)
 			}
 		}
 	}
 }
 
-func (d *decoder) addPosition(w *want, pattern int) {
+// addPosition adds where a pattern serves best; false when it serves nowhere.
+func (d *decoder) addPosition(w *want, pattern int) bool {
 	fit := d.fit(w, pattern)
 	if fit.empty() {
-		return
+		return false
 	}
-	g := fit.clamp(w.guide)
-	for _, have := range d.position {
-		if have == g {
-			return
-		}
+	if g := fit.clamp(w.guide); !slices.Contains(d.position, g) {
+		d.position = append(d.position, g)
 	}
-	d.position = append(d.position, g)
+	return true
 }
 
 // tryPosition appends the choices of a unit's stations with the guide at g and returns their price, or hopeless as soon
@@ -228,7 +231,7 @@ func (d *decoder) offer(i int, start Time, c *choice, bench Time, best *choice) 
 func (d *decoder) swap(i, k int, w *want, g int64, start Time, best *choice) {
 	st := &d.Tools.Stations[k]
 	for own := range 2 {
-		for _, x := range d.sets[st.Class] {
+		for _, x := range d.serving[k] {
 			p := d.pattern[x]
 			if (p == w.pattern) != (own == 0) || !d.atHand(x) || !d.fit(w, p).has(g) {
 				continue

@@ -35,7 +35,8 @@ type decoder struct {
 	plan     *Plan // nil when only the cost is wanted
 	chosen   []choice
 	trial    []choice
-	position []int64
+	position []int64 // of the guide that are worth trying for the task at hand
+	serving  [][]int // of each station: sets on the rack that serve the task at hand at some position, by number
 	guideTo  []int64 // of each unit: where the task at hand puts the guide
 	racks    *racks  // nil without any
 	limit    limit
@@ -45,6 +46,7 @@ type decoder struct {
 func newDecoder(m *model) *decoder {
 	d := &decoder{model: m, state: newState(m), setup: make([]Time, m.jobs)}
 	d.guideTo = make([]int64, len(d.guides))
+	d.serving = make([][]int, len(d.mounted))
 	if m.Racks != nil {
 		d.racks = newRacks(m.Problem)
 	}
