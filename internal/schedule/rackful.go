@@ -1,6 +1,7 @@
 package schedule
 
 import (
+	"math"
 	"math/rand/v2"
 	"slices"
 )
@@ -11,25 +12,43 @@ import (
 // the short ones (the idea: Mecler, Subramanian and Vidal 2021).
 type rackful struct {
 	*model
-	counter    *rackCount
+	counter    rackCounter
 	bare       bool // no set-ups but the rack's
 	setupPrice int64
 	loadPrice  int64
 
 	row    []int
 	price  int64
+	grain  int64 // heights to a unit of the price
 	height int64 // the price, and a little for the times that sets are away
 	trial  []int
 	rows   Order
+
+	base, low summit // where the lap began, and the lowest since
+}
+
+// summit is a row and its height.
+type summit struct {
+	row    []int
+	height int64
+}
+
+func (s *summit) keep(row []int, height int64) {
+	s.row, s.height = append(s.row[:0], row...), height
 }
 
 func newRackful(m *model) *rackful {
-	g := &rackful{model: m, counter: newRackCount(&m.Racks[0], m.jobs), row: make([]int, m.jobs), trial: make([]int, m.jobs), rows: make(Order, 1)}
+	g := &rackful{model: m, counter: newRackCounter(&m.Racks[0], m.jobs), row: make([]int, m.jobs), trial: make([]int, m.jobs), rows: make(Order, 1)}
 	g.setupPrice = m.Weights.Setup + m.Weights.Makespan
 	g.loadPrice = g.setupPrice * m.Racks[0].Load
-	g.bare = m.Closing == nil
-	for _, row := range m.Setup[0] {
-		g.bare = g.bare && !slices.ContainsFunc(row, func(s Time) bool { return s != 0 })
+	dearest := Time(0)
+	for _, row := range slices.Concat(m.Setup[0], m.Closing) {
+		dearest = max(dearest, slices.Max(row))
+	}
+	g.bare = dearest == 0
+	g.grain = 1
+	if max(g.loadPrice, dearest*g.setupPrice) < 1<<16 { // dearer ones are fine enough, and larger numbers might not fit
+		g.grain = one
 	}
 	return g
 }
@@ -43,15 +62,17 @@ func (g *rackful) order() Order {
 
 func (g *rackful) set(order Order) {
 	copy(g.row, order[0])
-	g.counter.count(g.row, 0, int(Forever), true)
+	g.counter.keep(g.row, 0)
 	g.price, g.height = g.prices(g.setups(g.row))
+	g.base.keep(g.row, g.height)
+	g.low.keep(g.row, g.height)
 }
 
 // prices are the price and the height of what has been counted last.
 func (g *rackful) prices(setups int64) (price, height int64) {
-	const little = 20 // gaps of length one that weigh as much as a load
-	price = setups + g.loadPrice*int64(max(0, g.counter.now.loads-g.counter.places))
-	return price, price + g.loadPrice*g.counter.now.open/one/little
+	sum := g.counter.sum()
+	price = setups + g.loadPrice*int64(max(0, sum.loads-g.Racks[0].Places))
+	return price, price*g.grain + g.loadPrice*g.grain*sum.open/loadWeight
 }
 
 // setups is the price of all set-ups of a row but the rack's.
@@ -73,30 +94,68 @@ func (g *rackful) setups(row []int) int64 {
 
 // heats are in loads, or in mean set-ups where those weigh more.
 func (g *rackful) heats() (first, last int64) {
+	if g.bare {
+		return g.loadPrice * one * 3 / 5, g.loadPrice * one / 8
+	}
 	unit := max(g.loadPrice, g.price/int64(2*g.jobs))
 	return unit * one * 2, unit * one / 7
 }
 
+// laps: where loads are all that counts, a round cools again and again, and so gently that much of the row stays. A few laps
+// find what a single one of as many steps does not, and many find less than a new beginning.
+func (g *rackful) laps() int {
+	if g.bare {
+		return 3 * chain
+	}
+	return 1
+}
+
+// chain is the laps from one new beginning to the next.
+const chain = 6
+
+// lap goes back to the lowest row of the lap before, or to where that began when it has led to nothing as low.
+func (g *rackful) lap(rng *rand.Rand, n int) {
+	from := &g.base
+	if g.low.height <= g.base.height {
+		from = &g.low
+	}
+	g.rows[0] = append(g.rows[0][:0:0], from.row...)
+	if n%chain == 0 {
+		rng.Shuffle(g.jobs, func(i, j int) { g.rows[0][i], g.rows[0][j] = g.rows[0][j], g.rows[0][i] })
+	}
+	g.set(g.rows)
+	g.low.height = math.MaxInt64
+}
+
 func (g *rackful) step(rng *rand.Rand, heat int64) bool {
-	bar := g.height + slip(rng, heat)
+	bar := g.height + slip(rng, heat*g.grain)
 	copy(g.trial, g.row)
 	a, b := g.stretch(rng)
 	g.change(rng, a, b)
 	setups := g.setups(g.trial)
-	most := int(Forever)
-	if g.loadPrice > 0 {
-		most = g.counter.places + int(max(-1, (bar-setups)/g.loadPrice))
-	}
-	if setups > bar || !g.counter.count(g.trial, a, most, false) {
+	room := bar - setups*g.grain // for loads
+	if room < 0 || !g.counter.try(g.trial, a, b, g.most(room)) {
 		return false
 	}
 	price, height := g.prices(setups)
 	if height > bar {
 		return false
 	}
-	g.counter.count(g.trial, a, int(Forever), true)
+	g.counter.keep(g.trial, a)
 	g.row, g.trial, g.price, g.height = g.trial, g.row, price, height
+	if height < g.low.height {
+		g.low.keep(g.row, height)
+	}
 	return true
+}
+
+// most is what the rack may weigh, and maybe a little more.
+func (g *rackful) most(room int64) int64 {
+	if g.loadPrice == 0 {
+		return Forever
+	}
+	load := g.loadPrice * g.grain
+	return (int64(g.Racks[0].Places)+room/load)*loadWeight + room%load*loadWeight/load + 1
 }
 
 // stretch draws the first and the last place of a stretch, every other time a short one.
