@@ -3,6 +3,7 @@ package schedule
 import (
 	"math"
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -48,6 +49,42 @@ func TestRiseIsTheDifferenceOfForecasts(t *testing.T) {
 				if got > full || (got > limit) != (full > limit) {
 					t.Fatalf("row %d: with the limit %d it is %d, without %d", i, limit, got, full)
 				}
+			}
+		}
+	})
+}
+
+// What a job adds to a row, in set-ups and in all, is the difference of two forecasts made from nothing.
+func TestJoiningARowIsTheDifferenceOfForecasts(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		d := rapidDice(t)
+		p := anyShape(d).draw(d)
+		m := newModel(p)
+		o := newOutlook(m, newArcs(m).copy())
+		order := anyOrder(d, p, true)
+		i := d(0, len(order)-1)
+		for at, j := range order[i] {
+			row := slices.Concat(order[i][:at], order[i][at+1:])
+			place := d(0, len(row))
+			with := slices.Insert(slices.Clone(row), place, j)
+			before, after := o.walk(i, row, make([]mark, 1)), o.walk(i, with, make([]mark, 1))
+			full := last(after).price - last(before).price
+			if got := o.joins(i, row, before, place, j, math.MaxInt64); got != full {
+				t.Fatalf("%d joins %v at %d: forecast to cost %d more, it is %d", j, row, place, got, full)
+			}
+			limit := int64(d(-2000, 2000))
+			if got := o.joins(i, row, before, place, j, limit); got > full || (got > limit) != (full > limit) {
+				t.Fatalf("%d joins %v at %d: with the limit %d it is %d, without %d", j, row, place, limit, got, full)
+			}
+			var setups Time
+			for n := range with {
+				setups += after[n+1].setup
+			}
+			for n := range row {
+				setups -= before[n+1].setup
+			}
+			if got := o.insertion(i, row, before, place, j); got != setups {
+				t.Fatalf("%d joins %v at %d: adds %d of set-ups, it is %d", j, row, place, got, setups)
 			}
 		}
 	})
