@@ -128,6 +128,13 @@ func TestFaultsNameTheFieldsSent(t *testing.T) {
 	if p.Errors[0].Field != "due" || p.Errors[1].Field != "sheet" { // in the order in which they were sent: by name
 		t.Errorf("fields %v", p.Errors)
 	}
+	job = normal(t, got.body).(map[string]any)
+	delete(job, "fold")
+	job["scheme"] = "F17-1"
+	p = d.send(ask{method: http.MethodPut, path: "/jobs/2107", body: job, as: access.Lead, head: map[string]string{"If-Match": got.Header.Get("ETag")}}).wantProblem(t, http.StatusUnprocessableEntity, "fold-name")
+	if p.Errors[0].Field != "scheme" {
+		t.Errorf("fields %v", p.Errors)
+	}
 }
 
 // Goal: pages join up to the whole list. Method: lists of the demo in pages of three, beside the list at once.

@@ -22,7 +22,7 @@ func FuzzReadThing(f *testing.F) {
 			f.Add(byte(i), []byte(WriteThing(k, v, s)))
 		}
 	}
-	for i, text := range []string{`{"name":"\ud83d\udc00"}`, `{"a":[[[`, "name: a\n", `{"name":1e9,"name":null}`, "[]", "\"a", "{}{}", "---\n{}", `{"\u0000":1}`} {
+	for i, text := range []string{`{"name":"\ud83d\udc00"}`, `{"a":[[[`, "name: a\n", `{"name":1e9,"name":null}`, "[]", "\"a", "{}{}", "---\n{}", `{"\u0000":1}`, `{"scheme":"F17-1"}`} {
 		f.Add(byte(i), []byte(text))
 	}
 	f.Fuzz(func(t *testing.T, kind byte, data []byte) {

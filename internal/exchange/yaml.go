@@ -248,7 +248,8 @@ func (s spot) refuse(code fault.Code, wrong, right string) {
 	s.add(fault.Fault{Kind: fault.Input, Code: code, Line: s.node.Line, Col: s.node.Column, Field: s.path, Wrong: wrong, Right: right})
 }
 
-// refuseErr adds the faults inside an error of a parser at this spot.
+// refuseErr adds the faults inside an error of a parser at this spot. Whatever a parser misses, here the text is wrong: a
+// job of an unknown scheme is bad input, not a job that nobody has.
 func (s spot) refuseErr(err error) {
 	found := fault.All(err)
 	if found == nil {
@@ -258,7 +259,7 @@ func (s spot) refuseErr(err error) {
 		if strings.HasPrefix(f.Field, "step ") { // a place inside the text
 			f.Wrong = f.Field + ": " + f.Wrong
 		}
-		f.Line, f.Col, f.Field = s.node.Line, s.node.Column, s.path
+		f.Kind, f.Line, f.Col, f.Field = fault.Input, s.node.Line, s.node.Column, s.path
 		s.add(f)
 	}
 }
