@@ -37,7 +37,7 @@ const hottest = 1 << 36
 // newClimber begins at an order; its heat begins at so many eighths of what a usual change costs.
 func newClimber(m *model, a *arcs, rng *rand.Rand, start Order, heat int64) *climber {
 	c := &climber{
-		decoder: newDecoder(m), outlook: newOutlook(m, a.copy()), floor: newOutlook(m, a),
+		decoder: newDecoder(m), outlook: newOutlook(m, a.copy()), floor: newFloor(m, a),
 		rng: rng, near: nearest(m, a), stride: 8,
 	}
 	for i := range m.Machines {

@@ -185,7 +185,7 @@ func (d *decoder) enter(i int, t *Task) {
 		d.record(i, t)
 	}
 	freed := d.commit(i, t)
-	d.limit.count(i, d.place[i])
+	d.count(i, t)
 	d.free[i], d.last[i], d.end[t.Job] = t.RunEnd, t.Job, t.RunEnd
 	d.place[i]++
 	d.look(i)

@@ -10,6 +10,7 @@ type outlook struct {
 	closing []Time   // of each machine: when its last window ends
 	marks   [][]mark // of each machine: one after every place, behind one for the start
 	sum     int64    // price of all rows
+	waiting int64    // price of a second in which a machine waits for a release
 }
 
 // leg is what a forecast must know of a job on a machine.
@@ -21,13 +22,14 @@ type leg struct {
 // mark is how far a row has come.
 type mark struct {
 	at     Time
-	window int // in which at lies
-	price  int64
-	setup  Time // before the job at that place
+	window int   // in which at lies
+	price  int64 // of set-ups, lateness and waits
+	setup  Time  // before the job at that place
+	idle   Time  // working seconds without work so far
 }
 
 func newOutlook(m *model, a *arcs) outlook {
-	o := outlook{model: m, arcs: a}
+	o := outlook{model: m, arcs: a, waiting: m.Weights.Wait}
 	for i := range m.Machines {
 		legs := make([]leg, m.jobs)
 		for j := range m.Jobs {
@@ -45,6 +47,14 @@ func newOutlook(m *model, a *arcs) outlook {
 		o.closing = append(o.closing, closing)
 		o.marks = append(o.marks, make([]mark, 1, m.jobs+1))
 	}
+	return o
+}
+
+// newFloor is the outlook with the least set-ups that no plan undercuts. A set-up that takes longer may fill a wait; so that a row
+// does not become cheaper by it, a wait costs no more than a set-up.
+func newFloor(m *model, a *arcs) outlook {
+	o := newOutlook(m, a)
+	o.waiting = min(o.waiting, m.Weights.Setup)
 	return o
 }
 
@@ -88,7 +98,7 @@ func (o *outlook) rise(i int, was, row []int, limit int64) int64 {
 		from = j
 		if at += place; at >= end { // what follows is as it was
 			then := &marks[at+1+shift]
-			if more := m.price - then.price; m.at == then.at || m.at > then.at && more > limit {
+			if more := o.least(&m, then); m.at == then.at || m.at > then.at && more > limit {
 				return more
 			}
 		}
@@ -108,11 +118,17 @@ func (o *outlook) joins(i int, row []int, marks []mark, place, j int, limit int6
 		o.take(i, j, row[at], &m)
 		j = row[at]
 		then := &marks[at+1]
-		if more := m.price - then.price; m.at == then.at || m.at > then.at && more > limit {
+		if more := o.least(&m, then); m.at == then.at || m.at > then.at && more > limit {
 			return more
 		}
 	}
 	return m.price - last(marks).price
+}
+
+// least is what a row comes to cost more, at the least, that is as it was from here on and no earlier: what comes later does not
+// become cheaper, except that a machine may wait less.
+func (o *outlook) least(now, then *mark) int64 {
+	return now.price - then.price - o.waiting*(now.at-then.at)
 }
 
 // walk notes how far a row has come after every place.
@@ -132,6 +148,11 @@ func (o *outlook) take(i, from, j int, m *mark) {
 	leg, setup := &o.legs[i][j], o.arcs.from[i][from*o.jobs+j]
 	m.setup = setup
 	m.price += setup * o.Weights.Setup
+	if leg.release > m.at {
+		idle := o.shifts[i].between(m.at, leg.release)
+		m.idle += idle
+		m.price += idle * o.waiting
+	}
 	m.pass(o.shifts[i].windows, leg.release, setup+leg.run)
 	// What finds no place is as late as can be, so that nothing becomes cheaper by coming later; decoding tells that it has none.
 	m.price += leg.weight * max(0, min(m.at, o.closing[i])-leg.due)

@@ -96,7 +96,7 @@ func TestForecastWithLeastSetupsIsALowerBound(t *testing.T) {
 		d := rapidDice(t)
 		p := anyShape(d).draw(d)
 		m := newModel(p)
-		floor := newOutlook(m, newArcs(m))
+		floor := newFloor(m, newArcs(m))
 		order := anyOrder(d, p, true)
 		floor.lay(order)
 		dec := newDecoder(m)
