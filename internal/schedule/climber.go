@@ -26,6 +26,8 @@ type climber struct {
 	iterations        int
 	midway            [][]mark // of each machine: marks of its row in the midst of a change
 	few               []spot   // scratch
+	block             []int    // scratch
+	cheap             Time     // set-ups up to here are those of a batch
 }
 
 // again is how much cooler than the first one a round begins that sets out from what the searches have found.
@@ -48,6 +50,7 @@ func newClimber(m *model, a *arcs, rng *rand.Rand, start Order, heat int64) *cli
 	c.least, c.leastCost = start.Clone(), cost
 	c.whole = c.usual() * heat / 8
 	c.first, c.last = c.whole, c.whole/16
+	c.cheap = c.meanSetup() / 3
 	c.from(start, cost)
 	return c
 }
@@ -109,4 +112,19 @@ func (c *climber) anyMove() *move {
 		}
 	}
 	panic("schedule: shares of moves do not sum up")
+}
+
+func (c *climber) meanSetup() Time {
+	var setups, number Time
+	for i := range c.Machines {
+		for from := range c.jobs {
+			for to := from % 7; to < c.jobs; to += 7 { // a sample
+				if from != to && c.Jobs[from].Run[i] >= 0 && c.Jobs[to].Run[i] >= 0 {
+					setups += c.floor.arcs.at(i, from, to)
+					number++
+				}
+			}
+		}
+	}
+	return setups / max(1, number)
 }

@@ -15,9 +15,10 @@ var moves = [...]move{
 	{share: 5, try: swapJobs},
 	{share: 1, try: swapTails},
 	{share: 1, try: ruin},
+	{share: 4, try: moveBatch},
 }
 
-const allShares = 23
+const allShares = 27
 
 // anyPlace is a random place that is not fixed; false when there is none.
 func (c *climber) anyPlace() (machine, place int, ok bool) {

@@ -76,7 +76,7 @@ func (o *outlook) relay(i int, row []int) {
 
 func (o *outlook) price(i int) int64 { return last(o.marks[i]).price }
 
-func last(marks []mark) mark { return marks[len(marks)-1] }
+func last[T any](s []T) T { return s[len(s)-1] }
 
 // rise forecasts how much more a row costs once it is changed; where that is more than the limit, it may be more than said.
 func (o *outlook) rise(i int, was, row []int, limit int64) int64 {
