@@ -2,6 +2,9 @@ package schedule
 
 import "slices"
 
+// batched is the part of a usual set-up up to which one counts as a batch's.
+const batched = 3
+
 // moveBatch takes jobs that follow each other cheaply, all of a batch or its part from some job on, and puts them beside a job they
 // go with, or between two batches.
 func moveBatch(c *climber) bool {

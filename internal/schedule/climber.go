@@ -5,22 +5,24 @@ import (
 	"math/rand/v2"
 )
 
-// climber is one search by annealing. It wanders by forecasts for a while, which is cheap, and then decodes: what costs more
-// than the order it set out from stays with a chance that falls with the difference, and over a round the climber cools until
-// it hardly goes uphill any more.
+// climber is one search by annealing: what makes an order dearer stays with a chance that falls with the difference, and over a
+// round the climber cools until it hardly goes uphill any more. Most of the time it roams: it goes by forecasts, which are cheap, and
+// decodes now and then to learn what it has come to and what the forecasts should have said. Then it settles: from the best order it
+// has found it goes on by what decoding says. One that does not roam goes by decoding all the time.
 type climber struct {
 	*decoder
 	draft
 	outlook outlook // forecast of the order at hand, by what set-ups took lately
 	floor   outlook // what no plan of the order can undercut
 	firm    firm
-	stride  int // of changes tried between two decodings, in eighths
+	stride  int // of changes tried between two decodings while it settles, in eighths
+	blindly int // one decoding in so many is of a single change, whatever its forecast
+	roams   bool
 	rng     *rand.Rand
 	near    [][]int // of each job: the jobs it follows cheaply
 	floors  []int   // of each machine: places that are fixed
 
 	heat, first, last int64 // times one: now, at the beginning of a round and at its end
-	whole             int64 // first of the first round
 	leastCost         Cost
 	least             Order
 	iterations        int
@@ -30,17 +32,22 @@ type climber struct {
 	cheap             Time     // set-ups up to here are those of a batch
 }
 
-// again is how much cooler than the first one a round begins that sets out from what the searches have found.
-const again = 4
+const (
+	again   = 4    // how much cooler a climber begins that goes on from what has been found
+	settles = 8    // it does so in the last of so many parts of a round
+	roaming = 1000 // changes between two decodings while it roams; with few jobs
+	perJob  = 4    // so many a job
+	coldest = 64   // the part of a usual change to which it cools
+)
 
 // hottest keeps heats small enough to be multiplied.
 const hottest = 1 << 36
 
 // newClimber begins at an order; its heat begins at so many eighths of what a usual change costs.
-func newClimber(m *model, a *arcs, rng *rand.Rand, start Order, heat int64) *climber {
+func newClimber(m *model, a *arcs, rng *rand.Rand, start Order, heat int64, roams bool) *climber {
 	c := &climber{
 		decoder: newDecoder(m), outlook: newOutlook(m, a.copy()), floor: newFloor(m, a),
-		rng: rng, near: nearest(m, a), stride: 8,
+		rng: rng, near: nearest(m, a), stride: 8, blindly: 4, roams: roams,
 	}
 	for i := range m.Machines {
 		c.midway = append(c.midway, make([]mark, 1, m.jobs+1))
@@ -48,9 +55,12 @@ func newClimber(m *model, a *arcs, rng *rand.Rand, start Order, heat int64) *cli
 	}
 	cost := c.decode(start, nil)
 	c.least, c.leastCost = start.Clone(), cost
-	c.whole = c.usual() * heat / 8
-	c.first, c.last = c.whole, c.whole/16
-	c.cheap = c.meanSetup() / 3
+	c.last = c.usual() / coldest
+	c.first = c.last * coldest / 8 * heat
+	if m.jobs <= veryFew {
+		c.blindly = 2
+	}
+	c.cheap = c.sample().setup / batched
 	c.from(start, cost)
 	return c
 }
@@ -59,48 +69,91 @@ func newClimber(m *model, a *arcs, rng *rand.Rand, start Order, heat int64) *cli
 // late become later. It is asked with the decoded start at hand. Where set-ups are free or take hardly any time, changes still
 // move waits and ends, by more than a small part of a run.
 func (c *climber) usual() int64 {
-	var setups, runs, number, late Time
-	for i := range c.Machines {
-		for from := range c.jobs {
-			for to := from % 7; to < c.jobs; to += 7 { // a sample
-				if from != to && c.Jobs[from].Run[i] >= 0 && c.Jobs[to].Run[i] >= 0 {
-					setups += c.floor.arcs.at(i, from, to)
-					runs += c.Jobs[to].Run[i]
-					number++
-				}
-			}
-		}
-	}
+	var late Time
 	for j := range c.Jobs {
 		if c.end[j] > c.Jobs[j].Due {
 			late += c.Jobs[j].Weight
 		}
 	}
-	w := &c.Weights
+	w, mean := &c.Weights, c.sample()
 	price := max(w.Setup, w.Wait, w.Makespan) + w.Late*late/max(1, Time(c.jobs))
-	return min(hottest, max(setups, runs/16)/max(1, number)*price) * one
+	return min(hottest, max(mean.setup, mean.run/16)*price) * one
+}
+
+// means are a usual set-up, at the least, and a usual run.
+type means struct{ setup, run Time }
+
+// sample is the means of a sample of what might follow each other.
+func (c *climber) sample() means {
+	var sum means
+	var number Time
+	for i := range c.Machines {
+		for from := range c.jobs {
+			for to := from % 7; to < c.jobs; to += 7 {
+				if from != to && c.Jobs[from].Run[i] >= 0 && c.Jobs[to].Run[i] >= 0 {
+					sum.setup += c.floor.arcs.at(i, from, to)
+					sum.run += c.Jobs[to].Run[i]
+					number++
+				}
+			}
+		}
+	}
+	return means{sum.setup / max(1, number), sum.run / max(1, number)}
 }
 
 func (c *climber) best() (Order, Cost) { return c.least, c.leastCost }
 func (c *climber) steps() int          { return c.iterations }
 func (c *climber) opening() int        { return 21 }
 
-// climb cools as the round is spent. It tells now and then.
+// climb roams, then settles at the best order it has found.
 func (c *climber) climb(ctx context.Context, spent func(iterations int) int64, tell func()) {
-	defer tell()
-	defer func() { c.first = c.whole / again }()
-	for ; ; c.iterations++ {
+	defer func() { c.first = max(c.last, c.first/again) }()
+	if !c.roams {
+		c.descend(ctx, c.first, spent, tell)
+		return
+	}
+	const until = one - one/settles
+	stride := min(roaming, perJob*c.jobs)
+	c.during(ctx, tell, func() (goesOn bool) {
 		part := spent(c.iterations)
-		if part >= one || c.iterations%64 == 0 && ctx.Err() != nil {
-			return
+		if part >= until {
+			return false
 		}
-		if c.iterations%1024 == 0 {
-			tell()
+		c.heat = cool(c.first, c.last, part*one/until)
+		c.roam(stride)
+		return true
+	})
+	c.from(c.least.Clone(), c.leastCost)
+	c.descend(ctx, c.first/again, func(iterations int) int64 { return max(0, spent(iterations)-until) * settles }, tell)
+}
+
+// settle goes on from the order at hand, which is a good one.
+func (c *climber) settle(ctx context.Context, spent func(iterations int) int64, tell func()) {
+	c.descend(ctx, c.first, spent, tell)
+}
+
+// descend goes by what decoding says.
+func (c *climber) descend(ctx context.Context, first int64, spent func(iterations int) int64, tell func()) {
+	c.during(ctx, tell, func() (goesOn bool) {
+		part := spent(c.iterations)
+		if part >= one {
+			return false
 		}
 		if c.iterations%16 == 0 || c.heat == 0 {
-			c.heat = cool(c.first, c.last, part)
+			c.heat = cool(max(c.last, first), c.last, part)
 		}
 		c.step()
+		return true
+	})
+}
+
+// during goes on until there is an end to it or the context is done. It tells now and then.
+func (c *climber) during(ctx context.Context, tell func(), goOn func() bool) {
+	defer tell()
+	for ctx.Err() == nil && goOn() {
+		if c.iterations++; c.iterations%1024 == 0 {
+			tell()
+		}
 	}
 }
 
@@ -112,19 +165,4 @@ func (c *climber) anyMove() *move {
 		}
 	}
 	panic("schedule: shares of moves do not sum up")
-}
-
-func (c *climber) meanSetup() Time {
-	var setups, number Time
-	for i := range c.Machines {
-		for from := range c.jobs {
-			for to := from % 7; to < c.jobs; to += 7 { // a sample
-				if from != to && c.Jobs[from].Run[i] >= 0 && c.Jobs[to].Run[i] >= 0 {
-					setups += c.floor.arcs.at(i, from, to)
-					number++
-				}
-			}
-		}
-	}
-	return setups / max(1, number)
 }

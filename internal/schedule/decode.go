@@ -40,11 +40,12 @@ type decoder struct {
 	guideTo  []int64 // of each unit: where the task at hand puts the guide
 	racks    *racks  // nil without any
 	limit    limit
-	setup    []Time // of each job
+	setup    []Time // of each job that has a place
+	begun    []Time // of each job that has a place: when its set-up starts
 }
 
 func newDecoder(m *model) *decoder {
-	d := &decoder{model: m, state: newState(m), setup: make([]Time, m.jobs)}
+	d := &decoder{model: m, state: newState(m), setup: make([]Time, m.jobs), begun: make([]Time, m.jobs)}
 	d.guideTo = make([]int64, len(d.guides))
 	d.serving = make([][]int, len(d.mounted))
 	if m.Racks != nil {
@@ -80,7 +81,7 @@ func (d *decoder) run(order Order, plan *Plan) Cost {
 			break
 		}
 	}
-	d.settle()
+	d.finish()
 	return d.cost
 }
 
@@ -173,7 +174,7 @@ func (d *decoder) time(i int, t *Task) {
 	if t.RunEnd < Forever {
 		d.cost.Setup += work
 		d.work[i] += work + d.Jobs[t.Job].Run[i]
-		d.setup[t.Job] = work
+		d.setup[t.Job], d.begun[t.Job] = work, t.SetupStart
 	}
 }
 
@@ -214,6 +215,9 @@ func (d *decoder) drop(i int, why Reason) {
 	d.wake(false)
 }
 
+// placed says whether a job has a place.
+func (d *decoder) placed(j int) bool { return d.end[j] >= 0 && d.end[j] < Forever }
+
 // lateReason tells a job that no working time is left for from one whose predecessor has no place.
 func (d *decoder) lateReason(j int) Reason {
 	for _, b := range d.before[j] {
@@ -248,8 +252,8 @@ func (d *decoder) giveUp() bool {
 	return true
 }
 
-// settle completes the cost and the plan.
-func (d *decoder) settle() {
+// finish completes the cost and the plan.
+func (d *decoder) finish() {
 	for i := range d.free {
 		d.cost.Makespan = max(d.cost.Makespan, d.free[i])
 		if d.free[i] > 0 {

@@ -49,7 +49,7 @@ func TestSearchIsExactOnSmallShops(t *testing.T) {
 			t.Fatal(err)
 		}
 		best := bestOfAll(t, p)
-		r := Search(context.Background(), p, nil, Options{Seed: seed, Iterations: 2000 * jobs})
+		r := Search(context.Background(), p, nil, Options{Seed: seed, Iterations: 4000 * jobs})
 		got, err := Evaluate(p, r.Order, r.Plan)
 		if err != nil || got.Compare(best) != 0 {
 			t.Errorf("seed %d, %d jobs: found %+v (%v), best of all orders %+v", seed, jobs, got, err, best)

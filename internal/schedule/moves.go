@@ -9,16 +9,16 @@ type move struct {
 }
 
 var moves = [...]move{
-	{share: 7, try: relocateNear},
-	{share: 4, try: relocateAnywhere},
-	{share: 5, try: moveBlock},
-	{share: 5, try: swapJobs},
-	{share: 1, try: swapTails},
-	{share: 1, try: ruin},
-	{share: 4, try: moveBatch},
+	{share: 28, try: relocateNear},
+	{share: 16, try: relocateAnywhere},
+	{share: 20, try: moveBlock},
+	{share: 20, try: swapJobs},
+	{share: 4, try: swapTails},
+	{share: 4, try: ruin},
+	{share: 16, try: moveBatch},
 }
 
-const allShares = 27
+const allShares = 108
 
 // anyPlace is a random place that is not fixed; false when there is none.
 func (c *climber) anyPlace() (machine, place int, ok bool) {

@@ -11,12 +11,15 @@ type outlook struct {
 	marks   [][]mark // of each machine: one after every place, behind one for the start
 	sum     int64    // price of all rows
 	waiting int64    // price of a second in which a machine waits for a release
+	turns   []Time   // of each precedence, see turns.go
 }
 
 // leg is what a forecast must know of a job on a machine.
 type leg struct {
 	run, release, due Time
 	weight            int64
+	turn              Time  // when it should have ended for the sake of jobs after it
+	push              int64 // price of a second that it ends later
 }
 
 // mark is how far a row has come.
@@ -29,12 +32,12 @@ type mark struct {
 }
 
 func newOutlook(m *model, a *arcs) outlook {
-	o := outlook{model: m, arcs: a, waiting: m.Weights.Wait}
+	o := outlook{model: m, arcs: a, waiting: m.Weights.Wait, turns: make([]Time, len(m.Precedences))}
 	for i := range m.Machines {
 		legs := make([]leg, m.jobs)
 		for j := range m.Jobs {
 			job := &m.Jobs[j]
-			legs[j] = leg{job.Run[i], job.Release, job.Due, job.Weight * m.Weights.Late}
+			legs[j] = leg{run: job.Run[i], release: job.Release, due: job.Due, weight: job.Weight * m.Weights.Late, turn: Forever}
 			if m.started[i] == j {
 				legs[j].release = 0
 			}
@@ -155,7 +158,11 @@ func (o *outlook) take(i, from, j int, m *mark) {
 	}
 	m.pass(o.shifts[i].windows, leg.release, setup+leg.run)
 	// What finds no place is as late as can be, so that nothing becomes cheaper by coming later; decoding tells that it has none.
-	m.price += leg.weight * max(0, min(m.at, o.closing[i])-leg.due)
+	end := min(m.at, o.closing[i])
+	m.price += leg.weight * max(0, end-leg.due)
+	if end > leg.turn {
+		m.price += leg.push * (end - leg.turn)
+	}
 }
 
 // pass lets work be done from the first working instant on that is not before the release.

@@ -16,8 +16,9 @@ func TestRiseIsTheDifferenceOfForecasts(t *testing.T) {
 		d := rapidDice(t)
 		p := anyShape(d).draw(d)
 		m := newModel(p)
-		c := newClimber(m, newArcs(m), rand.New(rand.NewPCG(uint64(d(0, 1000)), 0)), anyOrder(d, p, true), 3)
+		c := newClimber(m, newArcs(m), rand.New(rand.NewPCG(uint64(d(0, 1000)), 0)), anyOrder(d, p, true), 3, true)
 		fresh := newOutlook(m, c.outlook.arcs)
+		fresh.legs = c.outlook.legs // with the turns
 		for range 10 {
 			fresh.lay(c.rows)
 			before := fresh.sum
@@ -30,6 +31,7 @@ func TestRiseIsTheDifferenceOfForecasts(t *testing.T) {
 			fresh.lay(c.rows)
 			is := fresh.sum - before
 			old := newOutlook(m, c.outlook.arcs)
+			old.legs = fresh.legs
 			was := copyOrder(nil, c.rows)
 			for _, i := range c.dirty {
 				was[i] = append([]int(nil), c.saved[i]...)

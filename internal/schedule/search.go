@@ -87,7 +87,11 @@ func (t *team) round(ctx context.Context, round int) {
 	var wait sync.WaitGroup
 	for i, s := range t.seekers {
 		spent := t.spent(i, round)
-		wait.Go(func() { s.climb(ctx, spent, func() { t.tell(i, s) }) })
+		search := s.climb
+		if round > 0 && t.endKnown() {
+			search = s.settle
+		}
+		wait.Go(func() { search(ctx, spent, func() { t.tell(i, s) }) })
 	}
 	wait.Wait()
 	for _, s := range t.seekers {
@@ -100,8 +104,10 @@ func (t *team) round(ctx context.Context, round int) {
 
 // left says whether there is another round: of two when the end is known, otherwise always.
 func (t *team) left(round int) bool {
-	return round < 2 || t.options.Iterations <= 0 && t.options.Used == nil
+	return round < 2 || !t.endKnown()
 }
+
+func (t *team) endKnown() bool { return t.options.Iterations > 0 || t.options.Used != nil }
 
 // spent tells how much of a round is spent, of one.
 func (t *team) spent(i, round int) func(iterations int) int64 {

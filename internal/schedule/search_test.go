@@ -159,7 +159,7 @@ func TestMovesKeepTheOrder(t *testing.T) {
 			d := rapidDice(t)
 			p := anyShape(d).draw(d)
 			model := newModel(p)
-			c := newClimber(model, newArcs(model), rand.New(rand.NewPCG(uint64(d(0, 1000)), 0)), anyOrder(d, p, true), 3)
+			c := newClimber(model, newArcs(model), rand.New(rand.NewPCG(uint64(d(0, 1000)), 0)), anyOrder(d, p, true), 3, true)
 			for range 5 {
 				before := orderText(c.rows)
 				c.begin()

@@ -12,6 +12,8 @@ type seeker interface {
 	from(order Order, cost Cost)
 	// climb searches, from hot to cold, until the round is spent or the context is done; it tells now and then.
 	climb(ctx context.Context, spent func(iterations int) int64, tell func())
+	// settle does so for a last time, without going far from the order it is at.
+	settle(ctx context.Context, spent func(iterations int) int64, tell func())
 	// best is the best order so far, which the next round may change.
 	best() (Order, Cost)
 	steps() int
@@ -32,9 +34,9 @@ func newSeekers(m *model, given Order, seed uint64) []seeker {
 		}
 		return all
 	}
-	climbers, heat := crew(m.jobs)
-	for i := range climbers {
-		all = append(all, newClimber(m, arcs, luck(i), starts[0].order, heat))
+	crew := crewOf(m.jobs)
+	for i := range crew.climbers {
+		all = append(all, newClimber(m, arcs, luck(i), starts[0].order, crew.heat, i < crew.roamers))
 	}
 	return all
 }
@@ -46,19 +48,32 @@ func placed(starts []priced) []priced {
 
 const walkers = 4
 
-// crew is how many climbers share the time, and where their heat begins, in eighths of a usual change. With few jobs a climber soon
-// ends in some valley, and which one that is, is luck: many short climbs find the best more often than a long one, and short ones
-// have no time for great heat. With many jobs a short climb gets nowhere.
-func crew(jobs int) (climbers int, heat int64) {
+// veryFew jobs are decoded so quickly that forecasts are hardly worth it.
+const veryFew = 16
+
+// crew is the climbers that share the time.
+type crew struct {
+	climbers int
+	roamers  int   // how many of them roam
+	heat     int64 // where their heat begins, in eighths of a usual change
+}
+
+// crewOf is the crew for so many jobs. With few jobs a climber soon ends in some valley, and which one that is, is luck: many short
+// climbs find the best more often than a long one, short ones have no time for great heat, and those that roam and those that do
+// not end in different valleys. With many jobs a short climb gets nowhere, nor does one that does not roam; with very few, decoding is
+// so quick that what forecasts do not see is all that matters.
+func crewOf(jobs int) crew {
 	switch {
+	case jobs <= veryFew:
+		return crew{16, 0, 2}
 	case jobs <= 80:
-		return 16, 2
+		return crew{16, 8, 2}
 	case jobs <= 160:
-		return 8, 3
+		return crew{8, 8, 3}
 	case jobs <= 320:
-		return 4, 3
+		return crew{4, 4, 4}
 	default:
-		return 2, 3
+		return crew{2, 2, 6}
 	}
 }
 

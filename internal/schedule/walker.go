@@ -95,6 +95,11 @@ func (w *walker) climb(ctx context.Context, spent func(iterations int) int64, te
 	}
 }
 
+// settle is climb: a ground has no other way.
+func (w *walker) settle(ctx context.Context, spent func(iterations int) int64, tell func()) {
+	w.climb(ctx, spent, tell)
+}
+
 // record keeps the order when it is the best so far. The decoder has the last word on what it costs: a ground that
 // priced it otherwise would be wrong.
 func (w *walker) record() {

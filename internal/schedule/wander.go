@@ -12,13 +12,16 @@ type firm struct {
 
 const (
 	longestStride = 256 // changes
-	blindly       = 4   // one decoding in so many is of a single change, whatever its forecast
 	leap          = 400 // one decoding in so many may leave out a job
 )
 
 // from goes on at an order of a known cost.
 func (c *climber) from(order Order, cost Cost) {
 	c.draft.set(order, c.jobs)
+	if c.roams {
+		c.decode(order, nil)
+		c.outlook.takeTurns(c.decoder)
+	}
 	c.outlook.lay(c.rows)
 	c.firm = firm{copyOrder(c.firm.rows, order), cost, c.outlook.sum, append(c.firm.changed[:0], make([]bool, len(order))...)}
 	if cost.Less(c.leastCost) {
@@ -26,18 +29,26 @@ func (c *climber) from(order Order, cost Cost) {
 	}
 }
 
+// roam makes changes as forecasts let them pass, and stays where they lead.
+func (c *climber) roam(changes int) {
+	c.wander(changes)
+	cost := c.decode(c.rows, nil)
+	c.learn()
+	c.stand(cost)
+}
+
 // step changes the order, decodes, and lets the outcome stay or goes back. Most steps wander by forecasts; some make one
 // change whatever its forecast, since what forecasts do not see may speak for it.
 func (c *climber) step() {
 	bar := c.firm.cost
 	bar.Total += slip(c.rng, c.heat)
-	blind := c.rng.IntN(blindly) == 0
+	blind := c.rng.IntN(c.blindly) == 0
 	if blind {
 		if !c.change() {
 			return
 		}
 	} else {
-		if !c.wander() {
+		if !c.wander(c.stride / 8) {
 			return
 		}
 		bar.Total += max(0, c.outlook.sum-c.firm.forecast) // that rise has been let pass already
@@ -86,8 +97,8 @@ func (c *climber) change() bool {
 }
 
 // wander tries some changes and keeps those that the forecasts let pass; false when nothing has changed.
-func (c *climber) wander() (changed bool) {
-	for range c.stride / 8 {
+func (c *climber) wander(changes int) (changed bool) {
+	for range changes {
 		c.begin()
 		if !c.anyMove().try(c) {
 			continue
@@ -134,8 +145,11 @@ func (c *climber) learn() {
 	}
 }
 
-// stand makes the order at hand the firm one.
+// stand makes the order at hand, which has been decoded, the firm one.
 func (c *climber) stand(cost Cost) {
+	if c.roams {
+		c.outlook.takeTurns(c.decoder)
+	}
 	for i, changed := range c.firm.changed {
 		if changed {
 			c.firm.rows[i] = append(c.firm.rows[i][:0], c.rows[i]...)
