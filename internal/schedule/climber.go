@@ -35,8 +35,8 @@ type climber struct {
 const (
 	again   = 4    // how much cooler a climber begins that goes on from what has been found
 	settles = 8    // it does so in the last of so many parts of a round
-	roaming = 1000 // changes between two decodings while it roams; with few jobs
-	perJob  = 4    // so many a job
+	roaming = 1000 // changes between two decodings while it roams, at most
+	perJob  = 4    // as many times the jobs, where that is less
 	coldest = 64   // the part of a usual change to which it cools
 )
 

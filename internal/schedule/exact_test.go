@@ -65,7 +65,7 @@ func TestSearchIsExactOnSmallShops(t *testing.T) {
 	}
 }
 
-// So it does where make-ready has no price: only waits count, or only the end. Forecasts know of neither, so it takes more orders.
+// So it does where make-ready has no price: only waits count, or only the end, of which forecasts know nothing, so it takes more orders.
 func TestSearchIsExactWhereSetupsAreFree(t *testing.T) {
 	for seed := range uint64(10) {
 		p := smallShop(1000+seed, 5+int(seed%2))

@@ -24,7 +24,9 @@ func (o *outlook) turn(i int) {
 	legs, w := o.legs[i], &o.Weights
 	for _, x := range o.Precedences {
 		legs[x.Before].turn, legs[x.Before].push = Forever, 0
-		legs[x.After].release = o.Jobs[x.After].Release
+		if o.started[i] != x.After {
+			legs[x.After].release = o.Jobs[x.After].Release
+		}
 	}
 	for n, x := range o.Precedences {
 		before, behind := &legs[x.Before], &legs[x.After]

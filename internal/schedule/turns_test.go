@@ -7,8 +7,8 @@ import (
 	"pgregory.net/rapid"
 )
 
-// After a decoding every turn lies between the end of the job before and the begin of the one behind, and the forecast of the
-// order just decoded asks nobody to wait for them who did not.
+// After a decoding every turn lies between the end of the job before and the begin of the one behind, and the forecasts go by it;
+// but what is running at the start waits for nothing.
 func TestTurnsLieBetween(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		d := rapidDice(t)
@@ -30,7 +30,8 @@ func TestTurnsLieBetween(t *testing.T) {
 			}
 			for i := range p.Machines {
 				before, behind := o.legs[i][x.Before], o.legs[i][x.After]
-				if before.turn > o.turns[n] || m.started[i] != x.After && behind.release < max(o.turns[n], p.Jobs[x.After].Release) {
+				least := max(o.turns[n], p.Jobs[x.After].Release)
+				if running := m.started[i] == x.After; before.turn > o.turns[n] || running && behind.release != 0 || !running && behind.release < least {
 					t.Fatalf("%v: the forecasts of machine %d do not go by the turn %d", x, i, o.turns[n])
 				}
 			}
@@ -38,8 +39,8 @@ func TestTurnsLieBetween(t *testing.T) {
 	})
 }
 
-// Two machines, one job each; the second may run when the first is finished. What a forecast by rows cannot see, turns show: that
-// a longer way to the first job makes the second wait.
+// Two machines; the job of the second may run when the first job of the other is finished. What a forecast by rows cannot see, turns
+// show: that another job in front of the first makes the second machine wait.
 func TestTurnsShowWhatRowsDoNot(t *testing.T) {
 	open := []Window{{0, 1000}}
 	p := &Problem{
