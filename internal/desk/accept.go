@@ -49,8 +49,11 @@ func stalePlan(wrong string) error {
 	return fault.Fault{Kind: fault.Conflict, Code: ledger.CodeStale, Field: "plan", Wrong: wrong, Right: "look at the plan as it is now, and take that over"}
 }
 
-// placed is a job with the folder that a plan gives it.
-type placed struct{ job, folder string }
+// placed is a job with the folder that a plan gives it, and what the plan has chosen for it there.
+type placed struct {
+	job, folder string
+	choices     []job.Choice
+}
 
 // givenBy lists the jobs of a plan so that the list gives the plan again: each folder's jobs in their order, none before one
 // that it waits for, and else by the start of their make-readies.
@@ -70,6 +73,12 @@ func givenBy(p *plan.Plan, s *shop.Shop) []placed {
 	waits := func(t plan.Task) bool {
 		return slices.ContainsFunc(after[t.Job], func(name string) bool { return open[name] })
 	}
+	chosen := map[string][]job.Choice{}
+	for _, lane := range p.Order() {
+		for _, c := range lane.Choices {
+			chosen[c.Job] = append(chosen[c.Job], c.Choice)
+		}
+	}
 	var all []placed
 	for len(open) > 0 {
 		next := -1
@@ -84,7 +93,7 @@ func givenBy(p *plan.Plan, s *shop.Shop) []placed {
 		t := lanes[next][0]
 		lanes[next] = lanes[next][1:]
 		delete(open, t.Job)
-		all = append(all, placed{t.Job, p.Folders[next].Name})
+		all = append(all, placed{t.Job, p.Folders[next].Name, chosen[t.Job]})
 	}
 	return all
 }
@@ -102,8 +111,8 @@ func taking(now *ledger.Snapshot, order []placed) []ledger.Edit {
 	for _, p := range order {
 		in[p.job] = true
 		wanted = append(wanted, tags[p.job])
-		if j := jobs[p.job]; j.Given != p.folder {
-			j.Given = p.folder
+		if j := jobs[p.job]; j.Given != p.folder || !slices.Equal(j.Choices, p.choices) {
+			j.Given, j.Choices = p.folder, p.choices
 			edits = append(edits, ledger.Put(tags[p.job], j))
 		}
 	}

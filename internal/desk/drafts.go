@@ -117,6 +117,7 @@ func present(o plan.Order, s *shop.Shop) (order plan.Order, lost []string) {
 					lost = append(lost, job)
 				}
 			}
+			lane.Choices = o[i].Choices
 		}
 		order = append(order, lane)
 	}

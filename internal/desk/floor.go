@@ -49,7 +49,7 @@ func (d *Desk) Finish(ctx context.Context, name, folder string) (Thing, error) {
 		f.serve()
 		done := *f.job()
 		f.jobs = pinned(f.jobs, f.i, job.Pin{})
-		done.Pin, done.After, done.Given = job.Pin{}, nil, f.folder.Name
+		done.Pin, done.After, done.Given, done.Choices = job.Pin{}, nil, f.folder.Name, nil
 		edits := []ledger.Edit{ledger.Remove(f.now.Tags(ledger.OfJob)[f.i]), ledger.Add(ledger.OfDone, done)}
 		f.jobs[f.i] = f.now.Shop.Jobs[f.i] // it goes; nothing to put
 		return append(edits, f.edits()...), nil

@@ -55,8 +55,8 @@ func pinned(jobs []job.Job, i int, pin job.Pin) []job.Job {
 		}
 	}
 	jobs[i].Pin = pin
-	if pin.Folder != "" && jobs[i].Given != "" {
-		jobs[i].Given = pin.Folder
+	if pin.Folder != "" && jobs[i].Given != "" && jobs[i].Given != pin.Folder {
+		jobs[i].Given, jobs[i].Choices = pin.Folder, nil
 	}
 	return jobs
 }

@@ -51,7 +51,7 @@ func (d *Desk) Again(ctx context.Context, name string, ask RepeatAsk) (job.Job, 
 // repeated is a job as another one was. A stock that the shop lists is the one that it has now.
 func repeated(s *shop.Shop, j job.Job, ask RepeatAsk) job.Job {
 	from := j.Name
-	j.Pin, j.After, j.Given = job.Pin{}, nil, ""
+	j.Pin, j.After, j.Given, j.Choices = job.Pin{}, nil, "", nil
 	j.Release, j.Due = ask.Release, ask.Due
 	if listed, ok := s.Stock(j.Stock.Name); ok {
 		grain := j.Stock.Grain

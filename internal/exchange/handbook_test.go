@@ -15,7 +15,7 @@ func TestHandbookTellsEveryField(t *testing.T) {
 		"shop": headOf(rowsOf(shopFields)), "calendars": rowsOf(calendarFields), "classes": rowsOf(classFields), "tools": rowsOf(toolFields),
 		"sets": rowsOf(setFields), "folders": rowsOf(folderFields), "feeder": rowsOf(feederFields), "units": rowsOf(unitFields),
 		"guide": rowsOf(guideFields), "stations": rowsOf(stationFields), "present": rowsOf(stateFields), "bench": rowsOf(personFields),
-		"stocks": rowsOf(stockFields), "jobs": rowsOf(docketFields), "pin": rowsOf(pinFields), "trims": rowsOf(trimFields),
+		"stocks": rowsOf(stockFields), "jobs": rowsOf(docketFields), "choices": rowsOf(choiceFields), "pin": rowsOf(pinFields), "trims": rowsOf(trimFields),
 		"standards": rowsOf(standardFields), "weights": rowsOf(weightFields), "house": rowsOf(houseFields), "usual": rowsOf(usualFields),
 		"rings": rowsOf(ringFields), "advice": rowsOf(adviceFields), "spread": rowsOf(spreadFields),
 	}

@@ -95,8 +95,9 @@ type PlanLine struct {
 
 // PlanGuide is where the side guide of a unit stands, from the datum shoulder.
 type PlanGuide struct {
-	Unit int     `json:"unit"`
-	AtMM float64 `json:"at_mm"`
+	Unit  int     `json:"unit"`
+	AtMM  float64 `json:"at_mm"`
+	Later bool    `json:"for_later,omitempty"` // it goes there for the sake of later jobs
 }
 
 // PlanStation is how a station gets what it needs.
@@ -104,6 +105,7 @@ type PlanStation struct {
 	Station string `json:"station"`
 	Mode    string `json:"mode"`
 	Set     string `json:"set"`
+	Later   bool   `json:"for_later,omitempty"` // not the cheapest way for the job: chosen for the sake of later ones
 }
 
 // PlanBuild is a piece of bench work.
@@ -315,10 +317,10 @@ func planLine(l changeover.Line) PlanLine {
 	return PlanLine{l.What.String(), l.Why.String(), inMinutes(l.Time)}
 }
 
-func planGuide(g plan.Guide) PlanGuide { return PlanGuide{g.Unit, g.At.MM()} }
+func planGuide(g plan.Guide) PlanGuide { return PlanGuide{g.Unit, g.At.MM(), g.Later} }
 
 func planStation(s plan.Station) PlanStation {
-	return PlanStation{s.Station, string(s.Mode), s.Set}
+	return PlanStation{s.Station, string(s.Mode), s.Set, s.Later}
 }
 
 func planBuild(b plan.Build) PlanBuild {

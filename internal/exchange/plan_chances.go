@@ -66,15 +66,3 @@ func known(t time.Time) *time.Time {
 }
 
 func fourDecimals(x float64) float64 { return math.Round(x*1e4) / 1e4 }
-
-// Order is the order that a plan follows, to be followed again.
-func (d *PlanDocument) Order() plan.Order {
-	out := make(plan.Order, len(d.Folders))
-	for i, f := range d.Folders {
-		out[i].Folder = f.Folder
-		for _, t := range f.Tasks {
-			out[i].Jobs = append(out[i].Jobs, t.Job)
-		}
-	}
-	return out
-}

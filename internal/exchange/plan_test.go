@@ -13,6 +13,7 @@ import (
 	"pgregory.net/rapid"
 
 	"foldwright/internal/changeover"
+	"foldwright/internal/job"
 	"foldwright/internal/plan"
 	"foldwright/internal/shop"
 	"foldwright/internal/tooling"
@@ -35,8 +36,8 @@ func smallPlan() *plan.Plan {
 			Job: "2101", Title: "Tide tables", MakereadyStart: at(6, 0), RunStart: at(6, 2), RunEnd: at(9, 10),
 			Makeready: 100 * time.Second, Run: 3 * time.Hour, RatePerHour: 9000, Sheets: 27000, Due: at(9, 0), Late: 10 * time.Minute, Weight: 2,
 			Lines:    []changeover.Line{{What: speech.T("docket"), Why: speech.T("docket change"), Time: 100 * time.Second}},
-			Guides:   []plan.Guide{{Unit: 1, At: 123456789 * units.Nanometre}},
-			Stations: []plan.Station{{Station: "1A", Mode: changeover.Built, Set: "W-01"}},
+			Guides:   []plan.Guide{{Unit: 1, At: 123456789 * units.Nanometre, Later: true}},
+			Stations: []plan.Station{{Station: "1A", Mode: changeover.Built, Set: "W-01", Later: true}},
 		}}}, {Name: "birch"}},
 		Bench: []plan.Build{{
 			Set: "W-01", Job: "2101", Folder: "alder", Station: "1A", Person: "bench", To: []tooling.Tool{score}, Add: 1,
@@ -131,6 +132,20 @@ func TestPlanJSONHasEveryPromisedKey(t *testing.T) {
 				t.Errorf("%q has no %q", path, key)
 			}
 		}
+	}
+}
+
+// Goal: the order that a document tells has the choices, to the nanometre.
+func TestPlanJSONTellsItsChoices(t *testing.T) {
+	want := plan.Order{
+		{Folder: "alder", Jobs: []string{"2101"}, Choices: []plan.Choice{
+			{Job: "2101", Choice: job.Choice{Station: "1A", Way: job.Built, Set: "W-01"}},
+			{Job: "2101", Choice: job.Choice{Unit: 1, Guide: 123456789}},
+		}},
+		{Folder: "birch"},
+	}
+	if diff := cmp.Diff(want, Plan(smallPlan()).Order()); diff != "" {
+		t.Error(diff)
 	}
 }
 

@@ -2,6 +2,7 @@ package exchange
 
 import (
 	"slices"
+	"strings"
 	"time"
 
 	"go.yaml.in/yaml/v4"
@@ -53,6 +54,7 @@ var docketFields = record[docket]{what: "a job", after: putTogether, fields: []f
 	may("weight", "what a minute of lateness weighs", count, 1, jobPart(func(j *job.Job) *int { return &j.Weight })),
 	many("after", "the jobs that must be finished before", oneOrMore(naming(ledger.OfJob)), func(d *docket) *[]string { return &d.job.After }),
 	may("given", "the folder on which the job stands in the order given", naming(ledger.OfFolder), "", jobPart(func(j *job.Job) *string { return &j.Given })),
+	many("choices", "what was chosen there of its tools, for the sake of later jobs", list(choiceFields.shape(), false), func(d *docket) *[]job.Choice { return &d.job.Choices }),
 	may("pin", "where a person holds the job", pinFields.shape(), job.Pin{}, jobPart(func(j *job.Job) *job.Pin { return &j.Pin })),
 }}
 
@@ -61,6 +63,30 @@ var pinFields = record[job.Pin]{what: "a pin", oneLine: true, fields: []field[jo
 	may("position", "its place on the folder, 1 for the first; without it: anywhere", count, 0, in(func(p *job.Pin) *int { return &p.Position })),
 	may("started", "whether it is made ready and running", yes, false, in(func(p *job.Pin) *bool { return &p.Started })),
 }}
+
+// CodeChoice is the code of a choice of tools that says too little or too much.
+const CodeChoice fault.Code = "job-choice"
+
+var choiceFields = record[job.Choice]{what: "a choice", oneLine: true, after: oneChoice, fields: []field[job.Choice]{
+	may("station", "the station for which a set is chosen", words, "", in(func(c *job.Choice) *string { return &c.Station })),
+	may("way", "how the set gets there", setWay, "", in(func(c *job.Choice) *job.Way { return &c.Way })),
+	may("set", "the set that is chosen", naming(ledger.OfSet), "", in(func(c *job.Choice) *string { return &c.Set })),
+	may("unit", "without a station: the unit for whose side guide a place is chosen", count, 0, in(func(c *job.Choice) *int { return &c.Unit })),
+	may("guide", "without a station: where that guide stands, from the datum shoulder", offset, 0, in(func(c *job.Choice) *units.Length { return &c.Guide })),
+}}
+
+// oneChoice holds a choice to be of a set or of a guide.
+func oneChoice(s spot, _ *job.Choice) {
+	var has []string
+	for _, name := range []string{"station", "way", "set", "unit", "guide"} {
+		if _, ok := s.child(name); ok {
+			has = append(has, name)
+		}
+	}
+	if said := strings.Join(has, " "); said != "station way set" && said != "unit guide" && said != "unit" { // where it stands at 0
+		s.refuse(CodeChoice, "the choice is neither of a set nor of a guide", "give station, way and set, or unit and guide")
+	}
+}
 
 // jobShape reads dockets as jobs.
 var jobShape = shape[job.Job]{

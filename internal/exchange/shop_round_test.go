@@ -323,6 +323,16 @@ func anyJob(t *rapid.T, zone *time.Location, stocks []paper.Stock) job.Job {
 	for range rapid.IntRange(0, 2).Draw(t, "after") {
 		j.After = append(j.After, anyWords(t, "after"))
 	}
+	for range rapid.IntRange(0, 2).Draw(t, "choices") {
+		c := job.Choice{Unit: rapid.IntRange(1, 9).Draw(t, "unit"), Guide: anyLength(t, "guide")}
+		if rapid.Bool().Draw(t, "of a set") {
+			c = job.Choice{
+				Station: "x" + anyWords(t, "station"), Way: rapid.SampledFrom([]job.Way{job.Swap, job.Built, job.InFolder}).Draw(t, "way"),
+				Set: "x" + anyWords(t, "set"),
+			}
+		}
+		j.Choices = append(j.Choices, c)
+	}
 	if rapid.Bool().Draw(t, "pinned") {
 		j.Pin = job.Pin{Folder: anyWords(t, "pin"), Position: rapid.IntRange(-1, 3).Draw(t, "position"), Started: rapid.Bool().Draw(t, "started")}
 	}

@@ -109,6 +109,7 @@ var (
 	entry    = word("straight, left or right", map[string]machine.Entry{"straight": machine.Straight, "left": machine.TurnLeft, "right": machine.TurnRight},
 		[]string{"straight", "left", "right"})
 	firstPlate = word("above or below", map[string]bool{"above": false, "below": true}, []string{"above", "below"})
+	setWay     = word("swap, built or in_folder", map[string]job.Way{"swap": job.Swap, "built": job.Built, "in_folder": job.InFolder}, []string{"swap", "built", "in_folder"})
 	measure    = word("mm or inch", map[string]bool{"mm": false, "inch": true}, []string{"mm", "inch"})
 	finish     = oneOf(text("uncoated, coated, laminated or board", schema{"enum": []string{"uncoated", "coated", "laminated", "board"}},
 		func(_ *reading, t string) (paper.Finish, error) { return paper.ParseFinish(t) },

@@ -28,6 +28,7 @@ type Job struct {
 	Weight     int      // what a minute of lateness weighs; 1 when the docket says nothing
 	After      []string // jobs that must be finished before this one starts
 	Given      string   // the folder it stands on in the order given; empty = whichever is free first
+	Choices    []Choice // of its tools there, for the sake of later jobs
 	Pin        Pin
 }
 

@@ -47,8 +47,9 @@ func (p *Prepared) Chances(pl *Plan, samples int, seed uint64) *Chances {
 		return nil
 	}
 	c := &Chances{Samples: samples, Seed: seed, Spread: p.shop.House.Spread}
-	ends := p.simulate(at.work(read.order).Plan, at, c)
-	for m, lane := range at.work(read.order).Tasks {
+	found := at.work(read.order, read.wishes)
+	ends := p.simulate(found.Plan, at, c)
+	for m, lane := range found.Tasks {
 		for _, task := range lane {
 			c.Jobs = append(c.Jobs, p.chance(task.Job, m, ends[task.Job]))
 		}

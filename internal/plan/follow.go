@@ -9,7 +9,7 @@ import "slices"
 //
 // A search then starts there, tells what it moves against that order and, with [Options.Stable], keeps what is near in it.
 func (p *Prepared) Follow(o Order) *Prepared {
-	return withGiven(&Prepared{translation: p.translation, base: p.base}, p.complete(p.update(o)))
+	return withGiven(&Prepared{translation: p.translation, base: p.base}, p.complete(p.update(o)), p.wishes(o))
 }
 
 // update turns what can still be followed of an order into numbers, with the fixed jobs in front.

@@ -29,7 +29,7 @@ func (t *translation) lane(m int, tasks []schedule.Task) []Task {
 		}
 		out[i].Makeready = changeover.Sum(out[i].Lines)
 		agree(out[i].Job, wholeSeconds(out[i].Makeready), task.Setup())
-		out[i].Guides = t.guides(m, guides)
+		out[i].Guides = t.guides(m, guides, task)
 		out[i].Settings, out[i].Before = t.placed(m, to, out[i].Guides), from
 		from = out[i].Settings
 	}
@@ -64,6 +64,14 @@ func (t *translation) lines(m int, from, to *settings.Settings, task schedule.Ta
 
 // toolingLine explains what is done at one station.
 func (t *translation) toolingLine(mount schedule.Mount, j int) changeover.Line {
+	line := t.plainToolingLine(mount, j)
+	if mount.Wished {
+		line.Why = words.T("%s", words.Series{line.Why, words.T("for the sake of later jobs")})
+	}
+	return line
+}
+
+func (t *translation) plainToolingLine(mount schedule.Mount, j int) changeover.Line {
 	std, st := &t.shop.Standards, *t.station(mount.Station)
 	switch mount.Mode {
 	case schedule.Swap, schedule.Built, schedule.Plain:
@@ -107,12 +115,13 @@ func (t *translation) follow(guides []int64, task schedule.Task) []int {
 	return moved
 }
 
-// guides lists where the guides of a folder stand, those of units with stations that were set at least once.
-func (t *translation) guides(m int, at []int64) []Guide {
+// guides lists where the guides of a folder stand during a task, those of units with stations that were set at least once.
+func (t *translation) guides(m int, at []int64, task schedule.Task) []Guide {
 	var out []Guide
 	for n, ref := range t.units {
 		if ref.folder == m && at[n] != notKnown {
-			out = append(out, Guide{ref.unit + 1, units.Length(at[n])})
+			later := slices.ContainsFunc(task.Mounts, func(m schedule.Mount) bool { return m.GuideWished && t.stations[m.Station].number == n })
+			out = append(out, Guide{ref.unit + 1, units.Length(at[n]), later})
 		}
 	}
 	return out

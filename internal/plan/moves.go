@@ -28,7 +28,7 @@ func (p *Prepared) compare(found outcome, day *Day) *comparison {
 	c := &comparison{
 		translation: p.translation, given: p.given, found: found,
 		was: p.spots(p.given.Plan, &p.givenDay), is: p.spots(found.Plan, day),
-		trial: schedule.NewDecoder(p.problem),
+		trial: schedule.NewDecoder(p.problem).Follow(found.Wishes),
 	}
 	c.moved = moved(c.was, found.Plan)
 	return c

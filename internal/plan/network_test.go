@@ -13,7 +13,7 @@ func (p *Prepared) Replay(pl *Plan, object func(format string, args ...any)) {
 		object("%v", err)
 		return
 	}
-	plan := p.work(read.order).Plan
+	plan := p.work(read.order, read.wishes).Plan
 	n := newNetwork(plan, p.translation, p.root().translation)
 	if len(n.order) != len(n.activities) {
 		object("%d activities of %d wait for one another", len(n.activities)-len(n.order), len(n.activities))

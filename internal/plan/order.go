@@ -19,17 +19,18 @@ const (
 // Order says which folder runs which jobs after which: a lane a folder, in the order of the shop.
 type Order []Lane
 
-// Lane is the jobs of one folder, the first first.
+// Lane is the jobs of one folder, the first first, and what was chosen for them on it.
 type Lane struct {
-	Folder string
-	Jobs   []string
+	Folder  string
+	Jobs    []string
+	Choices []Choice
 }
 
 // Clone returns a copy that shares nothing.
 func (o Order) Clone() Order {
 	out := slices.Clone(o)
 	for i := range out {
-		out[i].Jobs = slices.Clone(o[i].Jobs)
+		out[i].Jobs, out[i].Choices = slices.Clone(o[i].Jobs), slices.Clone(o[i].Choices)
 	}
 	return out
 }

@@ -86,7 +86,7 @@ func (r *rescuer) working(each schedule.Time, more ...schedule.Window) (Rescue, 
 	problem := *r.problem
 	problem.Machines = slices.Clone(problem.Machines)
 	problem.Machines[r.on].Windows = withMore(problem.Machines[r.on].Windows, more)
-	plan := schedule.Decode(&problem, r.base.order)
+	plan := r.under(&problem)
 	if !r.onTime(plan) {
 		return Rescue{}, false
 	}

@@ -35,7 +35,7 @@ func (p *Prepared) At(percentile int) (*Prepared, error) {
 	if err := t.problem.Check(); err != nil {
 		return nil, err
 	}
-	return withGiven(&Prepared{translation: t, base: base}, p.given.order), nil
+	return withGiven(&Prepared{translation: t, base: base}, p.given.order, p.given.Wishes), nil
 }
 
 // root is the shop with the minutes in the middle.

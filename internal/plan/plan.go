@@ -104,8 +104,9 @@ type Task struct {
 
 // Guide is where the side guide of a unit stands while the job runs.
 type Guide struct {
-	Unit int
-	At   units.Length // from the datum shoulder
+	Unit  int
+	At    units.Length // from the datum shoulder
+	Later bool         // it goes there for the sake of later jobs
 }
 
 // Station is how a station gets what it needs for a task.
@@ -113,6 +114,7 @@ type Station struct {
 	Station string
 	Mode    changeover.Mode
 	Set     string // the set that stands there while the job runs; empty when no set stands there
+	Later   bool   // not the cheapest way for the job: chosen for the sake of later ones
 }
 
 // Build is a piece of bench work: a set becomes the pattern of a job, to be swapped in; or it is stripped, to free tools

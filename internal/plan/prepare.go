@@ -35,12 +35,12 @@ func prepare(s *shop.Shop, now time.Time, earlier map[string]asked) (*Prepared, 
 	if err := t.problem.Check(); err != nil {
 		return nil, err
 	}
-	return withGiven(&Prepared{translation: t}, t.givenOrder()), nil
+	return withGiven(&Prepared{translation: t}, t.givenOrder(), t.givenWishes()), nil
 }
 
-// withGiven completes what is prepared with the order given.
-func withGiven(p *Prepared, order schedule.Order) *Prepared {
-	p.given = p.work(order)
+// withGiven completes what is prepared with the order given and the choices that were made for it.
+func withGiven(p *Prepared, order schedule.Order, wishes []schedule.Wish) *Prepared {
+	p.given = p.work(order, wishes)
 	p.givenDay = p.day(p.given, nil)
 	problem := p.problem
 	p.bound = sync.OnceValue(func() time.Duration { return duration(schedule.Bound(problem)) })
@@ -48,7 +48,7 @@ func withGiven(p *Prepared, order schedule.Order) *Prepared {
 }
 
 // Given is the order given: that of the shop file, each job on the folder it names, else where it would end first.
-func (p *Prepared) Given() Order { return p.named(p.given.order) }
+func (p *Prepared) Given() Order { return p.named(p.given.order, p.given.Wishes) }
 
 // Evaluate works out exactly this order, with the order given beside it. Jobs of the shop that it leaves out are unplaced,
 // and so is what waits for them. An order that cannot be read is a [fault.List]. [Plan.Bound] and [Plan.Search] stay empty.
@@ -57,7 +57,7 @@ func (p *Prepared) Evaluate(o Order) (*Plan, error) {
 	if err != nil {
 		return nil, err
 	}
-	return p.result(r.named, p.work(r.order), r.left), nil
+	return p.result(r.named, p.work(r.order, r.wishes), r.left), nil
 }
 
 // Search looks for a better order than start, the order given when that is nil, and returns the best it has when the
@@ -71,16 +71,16 @@ func (p *Prepared) Search(ctx context.Context, start Order, o Options) (*Plan, e
 		}
 		return at.Search(ctx, start, o)
 	}
-	from := p.given.order
+	from, wishes := p.given.order, p.given.Wishes
 	if start != nil {
 		r, err := p.read(start)
 		if err != nil {
 			return nil, err
 		}
-		from = p.complete(r.all)
+		from, wishes = p.complete(r.all), r.wishes
 	}
-	found, kept := p.find(ctx, from, o)
-	out := p.result(p.named(found.Order), outcome{found.Order, found.Plan}, nil)
+	found, kept := p.find(ctx, from, wishes, o)
+	out := p.result(p.named(found.Order, found.Plan.Wishes), outcome{found.Order, found.Plan}, nil)
 	out.Kept = kept
 	if found.Plan.Cost.Unplaced+p.given.Cost.Unplaced == 0 { // the bound counts on every job being run
 		out.Bound = p.bound()
@@ -92,12 +92,13 @@ func (p *Prepared) Search(ctx context.Context, start Order, o Options) (*Plan, e
 }
 
 // find searches from an order, with a price on moving near jobs when that is wished.
-func (p *Prepared) find(ctx context.Context, from schedule.Order, o Options) (schedule.Result, *Kept) {
+func (p *Prepared) find(ctx context.Context, from schedule.Order, wishes []schedule.Wish, o Options) (schedule.Result, *Kept) {
 	if o.Stable.Until.After(p.from) {
-		return p.keep(ctx, from, o)
+		return p.keep(ctx, from, wishes, o)
 	}
 	return schedule.Search(ctx, p.problem, from, schedule.Options{
 		Seed:       o.Seed,
+		Wishes:     wishes,
 		Iterations: o.Iterations,
 		Used:       o.Used,
 		Progress:   p.progress(o.Progress, p.given.Plan),
@@ -122,9 +123,9 @@ func (p *Prepared) result(order Order, found outcome, left []leftOut) *Plan {
 	return out
 }
 
-// work works an order out.
-func (t *translation) work(order schedule.Order) outcome {
-	return outcome{order, schedule.Decode(t.problem, order)}
+// work works an order out with the choices that were made for it.
+func (t *translation) work(order schedule.Order, wishes []schedule.Wish) outcome {
+	return outcome{order, schedule.NewDecoder(t.problem).Follow(wishes).Plan(order)}
 }
 
 // numbers are the job numbers by name.
@@ -136,11 +137,11 @@ func (t *translation) numbers() map[string]int {
 	return out
 }
 
-// named is an order with the names of folders and jobs.
-func (t *translation) named(order schedule.Order) Order {
-	out := make(Order, len(order))
+// named is an order, and what was chosen for it, with the names of folders and jobs.
+func (t *translation) named(order schedule.Order, wishes []schedule.Wish) Order {
+	out, choices := make(Order, len(order)), t.choices(order, wishes)
 	for m, row := range order {
-		out[m] = Lane{Folder: t.folder(m).Name, Jobs: make([]string, len(row))}
+		out[m] = Lane{Folder: t.folder(m).Name, Jobs: make([]string, len(row)), Choices: choices[m]}
 		for i, j := range row {
 			out[m].Jobs[i] = t.jobs[j].Name
 		}

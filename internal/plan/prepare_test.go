@@ -9,10 +9,13 @@ import (
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
+	"github.com/google/go-cmp/cmp/cmpopts"
 	"pgregory.net/rapid"
 
+	"foldwright/internal/demo"
 	"foldwright/internal/exchange"
 	"foldwright/internal/fault"
+	"foldwright/internal/job"
 	"foldwright/internal/plan"
 	"foldwright/internal/settings"
 	"foldwright/internal/shop"
@@ -70,6 +73,9 @@ func TestEvaluateIsWhatTheSearchFound(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
+			if diff := cmp.Diff(placedOnly(found), exchange.Plan(found).Order(), cmpopts.EquateEmpty()); diff != "" {
+				t.Error("the order that the document tells: ", diff)
+			}
 			again.Bound, again.Search = found.Bound, found.Search
 			if diff := cmp.Diff(string(inJSON(t, found)), string(inJSON(t, again))); diff != "" {
 				t.Error(diff)
@@ -83,6 +89,54 @@ func TestEvaluateIsWhatTheSearchFound(t *testing.T) {
 				t.Error("the order given is not itself: ", diff, doc.Moves)
 			}
 		})
+	}
+}
+
+// placedOnly is the order of a plan without the jobs that found no place, of which its document does not tell where they stood.
+func placedOnly(pl *plan.Plan) plan.Order {
+	out := pl.Order()
+	for i := range out {
+		out[i].Jobs = slices.DeleteFunc(out[i].Jobs, func(name string) bool {
+			return !slices.ContainsFunc(pl.Folders[i].Tasks, func(t plan.Task) bool { return t.Job == name })
+		})
+	}
+	return out
+}
+
+// Goal: what a plan chose for the sake of later jobs goes with its order, is said where it is done, and is worth something: without it the
+// same order costs more, and a shop whose jobs hold the choices comes to the same.
+func TestChoicesGoWithTheOrder(t *testing.T) {
+	p, s := prepared(t, demo.File())
+	found, err := p.Search(context.Background(), nil, plan.Options{Seed: 1, Iterations: 3000})
+	if err != nil {
+		t.Fatal(err)
+	}
+	bare, chosen := found.Order(), 0
+	for i := range bare {
+		for _, c := range bare[i].Choices {
+			chosen++
+			j := slices.IndexFunc(s.Jobs, func(j job.Job) bool { return j.Name == c.Job })
+			s.Jobs[j].Given, s.Jobs[j].Choices = bare[i].Folder, append(s.Jobs[j].Choices, c.Choice)
+		}
+		bare[i].Choices = nil
+	}
+	byRules, err := p.Evaluate(bare)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if chosen == 0 || byRules.Figures.Cost <= found.Figures.Cost {
+		t.Errorf("%d choices; the plan costs %v, without them %v", chosen, found.Figures.Cost, byRules.Figures.Cost)
+	}
+	if said := strings.Count(string(inJSON(t, found)), "for the sake of later jobs"); said == 0 {
+		t.Error("no line says why it is not the cheapest way")
+	}
+	again, err := plan.Prepare(s, s.Now)
+	if err != nil {
+		t.Fatal(err)
+	}
+	held, err := again.Evaluate(again.Follow(found.Order()).Given())
+	if err != nil || held.Figures.Cost != found.Figures.Cost {
+		t.Errorf("followed, the plan costs %v, at first %v (%v)", held.Figures.Cost, found.Figures.Cost, err)
 	}
 }
 

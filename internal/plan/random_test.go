@@ -13,8 +13,10 @@ import (
 	"foldwright/internal/changeover"
 	"foldwright/internal/demo"
 	"foldwright/internal/exchange"
+	"foldwright/internal/job"
 	"foldwright/internal/plan"
 	"foldwright/internal/shop"
+	"foldwright/internal/units"
 )
 
 // vary changes a shop at random: tools short or plenty, sets elsewhere, other hours, jobs left out, waiting for each
@@ -52,6 +54,7 @@ func vary(t *rapid.T, s *shop.Shop) {
 			j.Pin.Started = false
 		}
 		j.Given = rapid.SampledFrom([]string{"", "", s.Folders[0].Name, s.Folders[1].Name}).Draw(t, "given")
+		j.Choices = anyChoices(t, s)
 	}
 	if rapid.Bool().Draw(t, "nobody on the bench") {
 		s.Bench = nil
@@ -81,6 +84,23 @@ func vary(t *rapid.T, s *shop.Shop) {
 		Late: float64(rapid.IntRange(0, 5).Draw(t, "late")), Makeready: float64(rapid.IntRange(0, 3).Draw(t, "make-ready")),
 		Waiting: float64(rapid.IntRange(0, 3).Draw(t, "waiting")), Bench: float64(rapid.IntRange(0, 4).Draw(t, "bench")) / 4,
 	}
+}
+
+// anyChoices are a few ways to tools, most of which will not do.
+func anyChoices(t *rapid.T, s *shop.Shop) []job.Choice {
+	var out []job.Choice
+	for range rapid.IntRange(-3, 2).Draw(t, "choices") {
+		c := job.Choice{Unit: rapid.IntRange(1, 2).Draw(t, "unit"), Guide: units.Length(rapid.IntRange(0, 400).Draw(t, "guide")) * units.Millimetre}
+		if rapid.Bool().Draw(t, "of a set") {
+			c = job.Choice{
+				Station: rapid.SampledFrom([]string{"1A", "1B", "2A"}).Draw(t, "station"),
+				Way:     rapid.SampledFrom([]job.Way{job.Swap, job.Built, job.InFolder}).Draw(t, "way"),
+				Set:     s.Sets[rapid.IntRange(0, len(s.Sets)-1).Draw(t, "set")].Label,
+			}
+		}
+		out = append(out, c)
+	}
+	return out
 }
 
 // Goal: whatever the shop, the plan follows from its file to the last second, and every mode is met on the way.

@@ -17,6 +17,8 @@ type reading struct {
 	all   schedule.Order // the jobs it names
 	order schedule.Order // without those that wait for a job it leaves out
 	left  []leftOut
+
+	wishes []schedule.Wish // what was chosen for it
 }
 
 // leftOut is a job that an order leaves out, and why.
@@ -48,7 +50,8 @@ func (t *translation) read(o Order) (reading, error) {
 	if err := r.faults.Err(); err != nil {
 		return reading{}, err
 	}
-	r.out.named = t.named(r.out.all)
+	r.out.wishes = t.wishes(o)
+	r.out.named = t.named(r.out.all, r.out.wishes)
 	r.leaveOut()
 	return r.out, nil
 }

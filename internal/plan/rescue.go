@@ -91,7 +91,8 @@ func (p *Prepared) rescuer(pl *Plan, job string) *rescuer {
 	if err != nil || !known {
 		return nil
 	}
-	r := &rescuer{Prepared: p, job: j, base: p.work(read.order), due: p.problem.Jobs[j].Due, trial: schedule.NewDecoder(p.problem)}
+	r := &rescuer{Prepared: p, job: j, base: p.work(read.order, read.wishes), due: p.problem.Jobs[j].Due}
+	r.trial = schedule.NewDecoder(p.problem).Follow(r.base.Wishes)
 	if r.task, r.on = taskOf(r.base.Plan, j); r.task == nil || r.task.RunEnd <= r.due {
 		return nil
 	}
@@ -108,6 +109,11 @@ func taskOf(plan *schedule.Plan, j int) (*schedule.Task, int) {
 		}
 	}
 	return nil, -1
+}
+
+// under is what the plan comes to, by the same ways to the tools, when the problem is another.
+func (r *rescuer) under(p *schedule.Problem) *schedule.Plan {
+	return schedule.NewDecoder(p).Follow(r.base.Wishes).Plan(r.base.order)
 }
 
 // onTime says whether the job is on time in an answer that leaves no more jobs without a place.

@@ -114,6 +114,7 @@ func (t *translation) task(m int, task schedule.Task, way *settings.Settings) Ta
 			Station: t.station(mount.Station).Name,
 			Mode:    modes[mount.Mode],
 			Set:     t.label(mount.Set),
+			Later:   mount.Wished,
 		})
 	}
 	return out

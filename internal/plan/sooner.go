@@ -21,7 +21,7 @@ func (r *rescuer) release() (Rescue, bool) {
 		problem := *r.problem
 		problem.Jobs = slices.Clone(problem.Jobs)
 		problem.Jobs[r.job].Release = by
-		if plan := schedule.Decode(&problem, r.base.order); r.onTime(plan) {
+		if plan := r.under(&problem); r.onTime(plan) {
 			out := r.rescue(Release, plan, words.T("released by %s instead of %s: on time", r.moment(by), r.moment(was)))
 			out.By = r.clock(by)
 			return out, true
@@ -40,7 +40,7 @@ func (r *rescuer) hands() (Rescue, bool) {
 	}
 	tools.People = append(slices.Clone(tools.People), schedule.Person{Windows: hours})
 	problem.Tools = &tools
-	plan := schedule.Decode(&problem, r.base.order)
+	plan := r.under(&problem)
 	if !r.onTime(plan) {
 		return Rescue{}, false
 	}

@@ -45,7 +45,7 @@ type settled struct {
 // keep searches in three stretches: freely; with the near jobs where the order given has them; and, with the near jobs of
 // the better of the two where that has them, for the rest. After each of the first two, single near jobs are tried
 // elsewhere, and moved back, as long as that saves more than its price.
-func (p *Prepared) keep(ctx context.Context, from schedule.Order, o Options) (schedule.Result, *Kept) {
+func (p *Prepared) keep(ctx context.Context, from schedule.Order, wishes []schedule.Wish, o Options) (schedule.Result, *Kept) {
 	k := p.newKeeper(ctx, o)
 	best := k.settle(from)
 	k.now = Progress{Best: parts(best.total), From: p.figures(p.given.Plan)}
@@ -62,7 +62,10 @@ func (p *Prepared) keep(ctx context.Context, from schedule.Order, o Options) (sc
 	if last := k.settle(k.search(ctx, k.freeze(best.outcome), best.order, 80, 100).Order); last.total.Less(best.total) {
 		best = last
 	}
-	best = k.sendBack(best)
+	best = k.refined(k.sendBack(best).order, nil)
+	if start := k.refined(from, wishes); start.total.Less(best.total) {
+		best = start
+	}
 	kept := &Kept{
 		Stable: o.Stable, Paid: time.Duration(len(best.moved)) * o.Stable.Price,
 		Free: time.Duration(min(free.Plan.Cost.Total, best.Cost.Total)) * time.Millisecond,
@@ -97,9 +100,18 @@ func (k *keeper) markNear(plan *schedule.Plan, near []bool) {
 	}
 }
 
-// settle works an order out with the price of what it moves.
+// settle works an order out by the rules, with the price of what it moves.
 func (k *keeper) settle(order schedule.Order) settled {
-	s := settled{outcome: outcome{order, k.trial.Plan(order)}}
+	return k.priced(outcome{order, k.trial.Plan(order)})
+}
+
+// refined works an order out as it will be carried out.
+func (k *keeper) refined(order schedule.Order, wishes []schedule.Wish) settled {
+	return k.priced(outcome{order, schedule.Refine(k.problem, order, wishes)})
+}
+
+func (k *keeper) priced(found outcome) settled {
+	s := settled{outcome: found}
 	near := slices.Clone(k.near)
 	k.markNear(s.Plan, near)
 	for j, moved := range moved(k.was, s.Plan) {

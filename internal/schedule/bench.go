@@ -3,10 +3,9 @@ package schedule
 // built offers to have the job's pattern built on the bench and swapped in. The bench works ahead: a build may lie
 // before the task at hand, as early as the set, the loose tools and a person are free.
 func (d *decoder) built(i, k, j int, w *want, start Time, best *choice) {
-	st := &d.Tools.Stations[k]
 	pick := Build{Set: -1}
 	var pickNeed Time
-	for _, x := range d.sets[st.Class] {
+	for _, x := range d.sets[d.Tools.Stations[k].Class] {
 		if d.Tools.Sets[x].Locked || !d.atHand(x) {
 			continue
 		}
@@ -19,15 +18,19 @@ func (d *decoder) built(i, k, j int, w *want, start Time, best *choice) {
 			pick, pickNeed = b, need
 		}
 	}
-	if pick.Set < 0 {
-		return
+	if pick.Set >= 0 {
+		d.offerBuild(i, k, j, pick, start, best)
 	}
-	pick.Job, pick.Station = j, k
+}
+
+// offerBuild offers to swap in what is built.
+func (d *decoder) offerBuild(i, k, j int, b Build, start Time, best *choice) {
+	b.Job, b.Station = j, k
 	c := choice{
-		station: k, mode: Built, set: pick.Set, from: w.pattern, to: w.pattern, time: st.Swap,
-		ready: max(start, pick.End), build: pick,
+		station: k, mode: Built, set: b.Set, from: b.Pattern, to: b.Pattern, time: d.Tools.Stations[k].Swap,
+		ready: max(start, b.End), build: b,
 	}
-	d.offer(i, start, &c, pick.Work, best)
+	d.offer(i, start, &c, b.Work, best)
 }
 
 // build is the earliest bench work that makes of a set one of the pattern; false when it cannot be done.

@@ -35,3 +35,13 @@ func BenchmarkConstruct(b *testing.B) {
 		Construct(p)
 	}
 }
+
+// BenchmarkRefine refines one order of that day.
+func BenchmarkRefine(b *testing.B) {
+	p := day(60, 4, 25, 1)
+	order := Construct(p)
+	b.ReportAllocs()
+	for b.Loop() {
+		Refine(p, order, nil)
+	}
+}

@@ -16,6 +16,7 @@ type choice struct {
 	ready   Time  // the set-up may not start earlier
 	score   int64 // price of what it adds: folder time, waiting, bench
 	build   Build // when mode is Built
+	wished  bool
 }
 
 const hopeless = math.MaxInt64
@@ -24,12 +25,19 @@ const hopeless = math.MaxInt64
 // false when some station can get no tools as things stand.
 func (d *decoder) choose(i int, t *Task) bool {
 	d.chosen = d.chosen[:0]
+	if d.awaits(i, t.Job) {
+		return false
+	}
 	for _, u := range d.units[i] {
-		if d.unitServes(u, t.Job) {
-			d.stayUnit(u, t.SetupStart)
+		if d.survey != nil {
+			d.survey.note(d, i, u, t.Job)
+		}
+		if d.wish(i, u, t) {
 			continue
 		}
-		if !d.chooseUnit(i, u, t) {
+		if d.unitServes(u, t.Job) {
+			d.stayUnit(u, t.SetupStart)
+		} else if !d.chooseUnit(i, u, t) {
 			return false
 		}
 	}
@@ -81,6 +89,9 @@ func (d *decoder) stayStation(k int, ready Time) choice {
 func (d *decoder) chooseUnit(i, u int, t *Task) bool {
 	base, best := len(d.chosen), int64(hopeless)
 	d.listPositions(u, t.Job)
+	if g, wished := d.wishedGuide(u); wished {
+		d.position = append(d.position[:0], g)
+	}
 	for _, g := range d.position {
 		d.chosen = d.chosen[:base]
 		score := d.tryPosition(i, u, t, g, best)
@@ -96,7 +107,9 @@ func (d *decoder) chooseUnit(i, u int, t *Task) bool {
 	d.chosen = append(d.chosen, d.trial...)
 	if d.guideTo[u] != d.guides[u] {
 		t.Guides += d.Tools.Units[u].GuideMove
-		d.guideTo[u] = d.withNext(i, d.ontoTools(t.Job, d.guideTo[u]))
+		if _, wished := d.wishedGuide(u); !wished {
+			d.guideTo[u] = d.withNext(i, d.ontoTools(t.Job, d.guideTo[u]))
+		}
 	}
 	for c := range d.trial {
 		t.SetupStart = max(t.SetupStart, d.trial[c].ready)
@@ -194,6 +207,9 @@ func (d *decoder) tryPosition(i, u int, t *Task, g int64, limit int64) int64 {
 // score is hopeless when there is none. At a draw the way named first in [Mode] wins.
 func (d *decoder) option(i, k, j int, g int64, start Time) choice {
 	w := d.want(j, k)
+	if wish := d.wishedSet(k); wish != nil {
+		return d.grant(i, j, wish, g, start)
+	}
 	if w.any || d.serves(w, k, g) {
 		return d.stayStation(k, start)
 	}
@@ -206,7 +222,11 @@ func (d *decoder) option(i, k, j int, g int64, start Time) choice {
 	if own {
 		d.inFolder(i, k, w, start, &best)
 		if best.score == hopeless {
-			d.refit(i, k, w, start, &best)
+			for _, x := range d.sets[d.Tools.Stations[k].Class] {
+				if d.atHand(x) {
+					d.refit(i, k, w, x, start, &best)
+				}
+			}
 		}
 	}
 	return best
@@ -229,23 +249,29 @@ func (d *decoder) offer(i int, start Time, c *choice, bench Time, best *choice) 
 // swap offers each set on the rack that serves as it is. At a draw the one goes in that serves more of the machine's next
 // jobs, then the job's own pattern, then the lowest number.
 func (d *decoder) swap(i, k int, w *want, g int64, start Time, best *choice) {
-	st := &d.Tools.Stations[k]
 	for own := range 2 {
 		for _, x := range d.serving[k] {
 			p := d.pattern[x]
 			if (p == w.pattern) != (own == 0) || !d.atHand(x) || !d.fit(w, p).has(g) {
 				continue
 			}
-			c := choice{station: k, mode: Swap, set: x, from: p, to: p, time: st.Swap, ready: max(start, d.since[x])}
-			if d.Tools.Patterns[w.pattern].Plain() && d.Tools.Patterns[p].Plain() {
-				c.mode = Plain
-			}
+			c := d.swapIn(k, w, x, start)
 			d.offer(i, start, &c, 0, best)
 			if c.score < hopeless && c.score == best.score && best.set != x && d.lasts(i, k, p) > d.lasts(i, k, best.to) {
 				*best = c
 			}
 		}
 	}
+}
+
+// swapIn is a set from the rack put in as it is.
+func (d *decoder) swapIn(k int, w *want, x int, start Time) choice {
+	p := d.pattern[x]
+	c := choice{station: k, mode: Swap, set: x, from: p, to: p, time: d.Tools.Stations[k].Swap, ready: max(start, d.since[x])}
+	if d.Tools.Patterns[w.pattern].Plain() && d.Tools.Patterns[p].Plain() {
+		c.mode = Plain
+	}
+	return c
 }
 
 // inFolder offers to strip and fit at the machine the set that stands there.
@@ -263,18 +289,15 @@ func (d *decoder) inFolder(i, k int, w *want, start Time, best *choice) {
 }
 
 // refit offers the last resort: a set from the rack goes in and is stripped and fitted at the machine.
-func (d *decoder) refit(i, k int, w *want, start Time, best *choice) {
-	st := &d.Tools.Stations[k]
-	for _, x := range d.sets[st.Class] {
-		p := d.pattern[x]
-		work := d.Tools.InFolder[p][w.pattern]
-		if work < 0 || d.Tools.Sets[x].Locked || !d.atHand(x) {
-			continue
-		}
-		c := choice{station: k, mode: InFolder, set: x, from: p, to: w.pattern, time: st.Swap + work}
-		c.ready = d.toolsFrom(p, w.pattern, max(start, d.since[x]))
-		d.offer(i, start, &c, 0, best)
+func (d *decoder) refit(i, k int, w *want, x int, start Time, best *choice) {
+	p := d.pattern[x]
+	work := d.Tools.InFolder[p][w.pattern]
+	if work < 0 || d.Tools.Sets[x].Locked {
+		return
 	}
+	c := choice{station: k, mode: InFolder, set: x, from: p, to: w.pattern, time: d.Tools.Stations[k].Swap + work}
+	c.ready = d.toolsFrom(p, w.pattern, max(start, d.since[x]))
+	d.offer(i, start, &c, 0, best)
 }
 
 // atHand says whether a set is on the rack and not taken by another station of the task at hand.

@@ -25,6 +25,7 @@ type climber struct {
 	heat, first, last int64 // times one: now, at the beginning of a round and at its end
 	leastCost         Cost
 	least             Order
+	finest            finest
 	iterations        int
 	midway            [][]mark // of each machine: marks of its row in the midst of a change
 	few               []spot   // scratch
@@ -58,7 +59,7 @@ func newClimber(m *model, a *arcs, rng *rand.Rand, start Order, heat int64, roam
 	c.last = c.usual() / coldest
 	c.first = c.last * coldest / 8 * heat
 	if m.jobs <= veryFew {
-		c.blindly = 2
+		c.blindly, c.finest.most = 2, mostFine
 	}
 	c.cheap = c.sample().setup / batched
 	c.from(start, cost)
@@ -104,6 +105,7 @@ func (c *climber) sample() means {
 func (c *climber) best() (Order, Cost) { return c.least, c.leastCost }
 func (c *climber) steps() int          { return c.iterations }
 func (c *climber) opening() int        { return 21 }
+func (c *climber) others() []priced    { return c.finest.all }
 
 // climb roams, then settles at the best order it has found.
 func (c *climber) climb(ctx context.Context, spent func(iterations int) int64, tell func()) {

@@ -63,7 +63,8 @@ func (d *decoder) record(i int, t *Task) {
 	for c := range d.chosen {
 		c := &d.chosen[c]
 		m := Mount{Station: c.station, Mode: c.mode, Set: c.set, From: c.from, Time: c.time, Build: -1}
-		m.Guide = d.guideTo[d.Tools.Stations[c.station].Unit]
+		u := d.Tools.Stations[c.station].Unit
+		m.Guide, m.Wished, m.GuideWished = d.guideTo[u], c.wished, d.guideWished(u, t.Job)
 		if c.mode == Built {
 			m.Build = len(d.plan.Builds)
 			d.plan.Builds = append(d.plan.Builds, c.build)

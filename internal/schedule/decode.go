@@ -1,5 +1,7 @@
 package schedule
 
+import "slices"
+
 // Decode makes a timed plan of an order that [Problem.CheckOrder] accepts, or of the beginning of one: jobs that are not
 // in it are as if they did not exist.
 //
@@ -16,11 +18,15 @@ type Decoder struct{ d *decoder }
 // NewDecoder makes a decoder.
 func NewDecoder(p *Problem) *Decoder { return &Decoder{newDecoder(newModel(p))} }
 
+// Follow lets the decoder grant wishes, where it can, in all that it decodes from now on.
+func (d *Decoder) Follow(wishes []Wish) *Decoder {
+	d.d.follow(wishes)
+	return d
+}
+
 // Plan is what [Decode] makes of the order.
 func (d *Decoder) Plan(order Order) *Plan {
-	plan := &Plan{}
-	d.d.decode(order, plan)
-	return plan
+	return d.d.write(order)
 }
 
 // Cost is the cost of that plan; it allocates nothing.
@@ -38,6 +44,10 @@ type decoder struct {
 	position []int64 // of the guide that are worth trying for the task at hand
 	serving  [][]int // of each station: sets on the rack that serve the task at hand at some position, by number
 	guideTo  []int64 // of each unit: where the task at hand puts the guide
+	wishes   wishes  // nil without any
+	asked    []Wish  // of the task at hand while it is to be granted
+	forgone  []bool  // of each job: it no longer waits for a set that it wishes
+	survey   *survey // nil but when other ways are looked for
 	racks    *racks  // nil without any
 	limit    limit
 	setup    []Time // of each job that has a place
@@ -45,7 +55,7 @@ type decoder struct {
 }
 
 func newDecoder(m *model) *decoder {
-	d := &decoder{model: m, state: newState(m), setup: make([]Time, m.jobs), begun: make([]Time, m.jobs)}
+	d := &decoder{model: m, state: newState(m), setup: make([]Time, m.jobs), begun: make([]Time, m.jobs), forgone: make([]bool, m.jobs)}
 	d.guideTo = make([]int64, len(d.guides))
 	d.serving = make([][]int, len(d.mounted))
 	if m.Racks != nil {
@@ -60,10 +70,19 @@ func (d *decoder) decode(order Order, plan *Plan) Cost {
 	return d.run(order, plan)
 }
 
+// write decodes an order into a plan.
+func (d *decoder) write(order Order) *Plan {
+	plan := &Plan{}
+	d.decode(order, plan)
+	plan.Wishes = slices.Concat(d.wishes...)
+	return plan
+}
+
 // run decodes an order; what it returns is only part of the cost where the limit is passed.
 func (d *decoder) run(order Order, plan *Plan) Cost {
 	d.order, d.plan, d.cost = order, plan, Cost{}
 	d.reset(d.model)
+	clear(d.forgone)
 	d.guess()
 	if d.racks != nil {
 		d.racks.lay(d.Problem, order)
@@ -234,6 +253,9 @@ func (d *decoder) giveUp() bool {
 	waiting := -1
 	for i, mood := range d.mood {
 		if mood == stuck {
+			if d.forgo(i) {
+				return true
+			}
 			if d.strip(i) {
 				d.wake(true)
 			} else {

@@ -19,6 +19,14 @@ func tinyShop(seed uint64) *Problem {
 			p.Tools.Patterns[q].Tools = []Count{{Type: q % s.kinds, N: 1}}
 		}
 	}
+	for _, wants := range p.Tools.Wants {
+		for k := range wants {
+			wants[k].Fits = slices.DeleteFunc(wants[k].Fits, func(f Fit) bool {
+				return p.Tools.Patterns[f.Pattern].Plain() && !p.Tools.Patterns[wants[k].Pattern].Plain()
+			})
+		}
+	}
+	p.Weights.Wait = min(p.Weights.Wait, p.Weights.Setup)
 	p.Tools.OnBench, p.Tools.InFolder = byTheTool(p.Tools, 15, 10, 20), byTheTool(p.Tools, 20, 20, 40)
 	return p
 }

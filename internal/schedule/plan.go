@@ -50,6 +50,7 @@ type Plan struct {
 	Builds   []Build    // by start, then by set
 	Unplaced []Unplaced // jobs of the order that could not be done, by job
 	Cost     Cost
+	Wishes   []Wish // by which it differs from what the rules of [Decode] make of its order
 }
 
 // Task is a job with its times.
@@ -79,6 +80,8 @@ type Mount struct {
 	Time    Time  // working seconds of this station's tooling
 	Guide   int64 // where the unit's guide stands
 	Build   int   // index into Plan.Builds when Mode is Built; otherwise -1
+	// Whether the set comes, and the guide goes, where a wish had it.
+	Wished, GuideWished bool
 }
 
 // Build is a piece of bench work: Set becomes Pattern. A build to which no mount refers makes a set plain because the job

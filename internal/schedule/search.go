@@ -8,6 +8,7 @@ import (
 // Options say how long to search and with what luck.
 type Options struct {
 	Seed       uint64
+	Wishes     []Wish         // with the order given
 	Iterations int            // orders to decode over all searches; 0 = until the context is done
 	Used       func() int     // thousandths of the time that have passed, asked when there is no iteration count; may be nil
 	Progress   func(Progress) // called now and then, never twice at once; may be nil
@@ -32,7 +33,8 @@ type Result struct {
 const unlimited = 100_000
 
 // Search looks for a better order than the given one until the iterations are used up, the time is, or the context is
-// done, and returns the best it has. It is never worse than the given order, nor than [Construct]'s; given may be nil.
+// done, and returns the plan, by [Refine], of the best it has. That is never worse than the given order with
+// its wishes, nor than [Construct]'s; given may be nil.
 // With an iteration count and a context that stays open, the result depends on the problem, the given order and the
 // options only. Knowing how long it has — by Iterations or Used — it does better than when the context ends it unawares.
 func Search(ctx context.Context, p *Problem, given Order, o Options) Result {
@@ -50,6 +52,7 @@ func Search(ctx context.Context, p *Problem, given Order, o Options) Result {
 type team struct {
 	*model
 	options Options
+	given   Order
 	seekers []seeker
 	lead    seeker // the one with the best order, by number where they draw
 	rounds  int
@@ -64,7 +67,7 @@ type told struct {
 }
 
 func newTeam(p *Problem, given Order, o Options) *team {
-	t := &team{model: newModel(p), options: o}
+	t := &team{model: newModel(p), options: o, given: given}
 	t.seekers = newSeekers(t.model, given, o.Seed)
 	for _, s := range t.seekers {
 		_, cost := s.best()
@@ -165,16 +168,19 @@ func (t *team) tell(i int, s seeker) {
 	t.options.Progress(now)
 }
 
-// result is the lead's.
+// result is the best plan of the orders that were found.
 func (t *team) result(p *Problem) Result {
-	order, least := t.lead.best()
-	r := Result{Order: order.Clone(), Restarts: max(0, t.rounds-1)}
+	_, least := t.lead.best()
+	r := Result{Restarts: max(0, t.rounds-1)}
 	for _, s := range t.seekers {
 		r.Iterations += s.steps()
 		if _, cost := s.best(); cost.Less(least) {
 			panic("schedule: the lead is not the best")
 		}
 	}
-	r.Plan = Decode(p, r.Order)
+	r.Order, r.Plan = t.refined(p)
+	if t.options.Progress != nil {
+		t.options.Progress(Progress{Iterations: r.Iterations, Restarts: r.Restarts, Best: r.Plan.Cost})
+	}
 	return r
 }

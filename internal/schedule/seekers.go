@@ -16,6 +16,8 @@ type seeker interface {
 	settle(ctx context.Context, spent func(iterations int) int64, tell func())
 	// best is the best order so far, which the next round may change.
 	best() (Order, Cost)
+	// others are more good orders, if it keeps any.
+	others() []priced
 	steps() int
 	// opening is the part of the time, in 24ths, that it wants for the first of two rounds when the end is known.
 	opening() int

@@ -56,6 +56,8 @@ func (w *walker) best() (Order, Cost) { return w.least, w.leastCost }
 func (w *walker) steps() int          { return w.iterations }
 
 // opening is nearly all where there are laps: searches that go on from one order find less than each on its own.
+func (w *walker) others() []priced { return nil }
+
 func (w *walker) opening() int {
 	if w.laps > 1 {
 		return 23

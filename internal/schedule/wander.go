@@ -58,7 +58,7 @@ func (c *climber) step() {
 		bar.Unplaced++ // with one job more left out there may be a way to better orders
 	}
 	c.floor.lay(c.rows)
-	cost, ok := c.within(c.rows, &c.floor, bar)
+	cost, ok := c.priced(bar)
 	if leaps && cost.Unplaced == c.firm.cost.Unplaced && cost.Total > c.firm.cost.Total {
 		ok = false
 	}
@@ -73,6 +73,16 @@ func (c *climber) step() {
 	if !blind {
 		c.pace(ok)
 	}
+}
+
+// priced decodes the order at hand; false when it costs more than the bar. Where all good orders are kept, it is decoded to the end.
+func (c *climber) priced(bar Cost) (Cost, bool) {
+	if c.finest.most == 0 {
+		return c.within(c.rows, &c.floor, bar)
+	}
+	cost := c.decode(c.rows, nil)
+	c.finest.add(c.rows, cost)
+	return cost, !bar.Less(cost)
 }
 
 // pace makes strides longer as long as what they lead to mostly stays.

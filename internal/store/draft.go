@@ -20,12 +20,23 @@ const draftsLive = 30 * 24 * time.Hour
 const ofDraft ledger.Kind = "draft"
 
 type laneRecord struct {
-	Folder string   `json:"folder"`
-	Jobs   []string `json:"jobs,omitempty"`
+	Folder  string            `json:"folder"`
+	Jobs    []string          `json:"jobs,omitempty"`
+	Choices []jobChoiceRecord `json:"choices,omitempty"`
 }
 
-func laneOf(l plan.Lane) laneRecord   { return laneRecord(l) }
-func (r laneRecord) value() plan.Lane { return plan.Lane(r) }
+type jobChoiceRecord struct {
+	Job string `json:"job"`
+	choiceRecord
+}
+
+func laneOf(l plan.Lane) laneRecord {
+	return laneRecord{l.Folder, l.Jobs, each(l.Choices, func(c plan.Choice) jobChoiceRecord { return jobChoiceRecord{c.Job, choiceOf(c.Choice)} })}
+}
+
+func (r laneRecord) value() plan.Lane {
+	return plan.Lane{Folder: r.Folder, Jobs: r.Jobs, Choices: each(r.Choices, func(c jobChoiceRecord) plan.Choice { return plan.Choice{Job: c.Job, Choice: c.value()} })}
+}
 
 // AddDraft keeps a draft. Drafts that nobody took over within a month go at this occasion.
 func (s *Store) AddDraft(ctx context.Context, d ledger.Draft) error {

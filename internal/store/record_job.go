@@ -24,6 +24,7 @@ type jobRecord struct {
 	Weight     int               `json:"weight"`
 	After      []string          `json:"after,omitempty"`
 	Given      string            `json:"given"`
+	Choices    []choiceRecord    `json:"choices,omitempty"`
 	Pin        pinRecord         `json:"pin"`
 }
 
@@ -38,10 +39,21 @@ type pinRecord struct {
 	Started  bool   `json:"started,omitempty"`
 }
 
+type choiceRecord struct {
+	Station string       `json:"station,omitempty"`
+	Way     job.Way      `json:"way,omitempty"`
+	Set     string       `json:"set,omitempty"`
+	Unit    int          `json:"unit,omitempty"`
+	Guide   units.Length `json:"guide_nm,omitempty"`
+}
+
+func choiceOf(c job.Choice) choiceRecord { return choiceRecord(c) }
+func (r choiceRecord) value() job.Choice { return job.Choice(r) }
+
 func jobOf(j job.Job) jobRecord {
 	return jobRecord{
 		j.Name, j.Title, j.Customer, sheetRecord(j.Sheet), stockOf(j.Stock), schemeOf(j.Scheme), each(j.Operations, operationOf),
-		j.Sheets, j.RateMax, j.Release.UTC(), j.Due.UTC(), j.Weight, j.After, j.Given, pinRecord(j.Pin),
+		j.Sheets, j.RateMax, j.Release.UTC(), j.Due.UTC(), j.Weight, j.After, j.Given, each(j.Choices, choiceOf), pinRecord(j.Pin),
 	}
 }
 
@@ -49,7 +61,7 @@ func (r jobRecord) value() job.Job {
 	return job.Job{
 		Name: r.Name, Title: r.Title, Customer: r.Customer, Sheet: fold.Sheet(r.Sheet), Stock: r.Stock.value(), Scheme: r.Scheme.value(),
 		Operations: each(r.Operations, operationRecord.value), Sheets: r.Sheets, RateMax: r.RateMax,
-		Release: r.Release, Due: r.Due, Weight: r.Weight, After: r.After, Given: r.Given, Pin: job.Pin(r.Pin),
+		Release: r.Release, Due: r.Due, Weight: r.Weight, After: r.After, Given: r.Given, Choices: each(r.Choices, choiceRecord.value), Pin: job.Pin(r.Pin),
 	}
 }
 

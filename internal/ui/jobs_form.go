@@ -57,7 +57,7 @@ var jobGroups = []struct {
 	{"paper", words.T("Sheet and stock"), []string{"sheet", "stock", "grain"}, false},
 	{"folding", words.T("Folding"), []string{"scheme", "fold", "first", "lap", "trims"}, false},
 	{"wanted", words.T("Operations"), []string{"operations"}, false},
-	{"order", words.T("Times, order and limits"), []string{"release", "weight", "after", "given", "pin", "rate"}, true},
+	{"order", words.T("Times, order and limits"), []string{"release", "weight", "after", "given", "choices", "pin", "rate"}, true},
 }
 
 // repeatFirst is what differs in a repeat; it stands first, and the rest is kept.

@@ -55,6 +55,7 @@ var lines = []entry{
 	{"leave %d", "%d lassen", "dejar %d", "laisser %d"},
 	{"no tools", "keine Werkzeuge", "sin herramientas", "pas d'outils"},
 	{"built on the bench before", "vorher an der Werkbank gebaut", "montado antes en el banco", "monté avant à l'établi"},
+	{"for the sake of later jobs", "späteren Aufträgen zuliebe", "en favor de trabajos posteriores", "au profit de travaux suivants"},
 }
 
 // places is why a job has no place in a plan.

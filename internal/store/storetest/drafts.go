@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"foldwright/internal/fault"
+	"foldwright/internal/job"
 	"foldwright/internal/ledger"
 	"foldwright/internal/plan"
 	"foldwright/internal/store"
@@ -17,6 +18,10 @@ func (b *bench) aDraft(id string) ledger.Draft {
 	order := plan.Order{{Folder: b.shop.Folders[0].Name}, {Folder: b.shop.Folders[1].Name}}
 	for _, j := range b.shop.Jobs {
 		order[0].Jobs = append(order[0].Jobs, j.Name)
+	}
+	order[0].Choices = []plan.Choice{
+		{Job: b.shop.Jobs[0].Name, Choice: job.Choice{Station: "1A", Way: job.Built, Set: b.shop.Sets[0].Label}},
+		{Job: b.shop.Jobs[0].Name, Choice: job.Choice{Unit: 1, Guide: 123456789}},
 	}
 	return ledger.Draft{ID: id, Who: "ada", At: noon, How: "search", Note: "10 s", Order: order}
 }
