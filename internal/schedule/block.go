@@ -5,8 +5,8 @@ import "slices"
 // longestBlock is the most jobs that moveBlock moves together.
 const longestBlock = 6
 
-// moveBlock takes two to six jobs in a row and puts them elsewhere on the same or another machine, one time in three in
-// reverse.
+// moveBlock takes two to six jobs in a row and puts them elsewhere on the same or another machine, mostly about where they
+// stand, one time in three in reverse.
 func moveBlock(c *climber) bool {
 	from, place, ok := c.anyPlace()
 	if !ok {
@@ -21,6 +21,7 @@ func moveBlock(c *climber) bool {
 	if n < 2 || to != from && !c.runs(to, row[place:place+n]) {
 		return false
 	}
+	at := c.about(from, place, to)
 	var block [longestBlock]int
 	copy(block[:], row[place:place+n])
 	if c.rng.IntN(3) == 0 {
@@ -29,7 +30,9 @@ func moveBlock(c *climber) bool {
 	c.touch(from)
 	c.touch(to)
 	c.rows[from] = slices.Delete(row, place, place+n)
-	at := c.floors[to] + c.rng.IntN(len(c.rows[to])-c.floors[to]+1)
+	if to == from && at > place {
+		at = max(place, at-n)
+	}
 	c.rows[to] = slices.Insert(c.rows[to], at, block[:n]...)
 	return true
 }

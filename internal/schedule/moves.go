@@ -9,12 +9,12 @@ type move struct {
 }
 
 var moves = [...]move{
-	{share: 28, try: relocateNear},
+	{share: 31, try: relocateNear},
 	{share: 16, try: relocateAnywhere},
 	{share: 20, try: moveBlock},
 	{share: 20, try: swapJobs},
-	{share: 4, try: swapTails},
-	{share: 4, try: ruin},
+	{share: 4, try: swapStretches},
+	{share: 1, try: ruin},
 	{share: 16, try: moveBatch},
 }
 

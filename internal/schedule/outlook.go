@@ -70,11 +70,48 @@ func (o *outlook) lay(rows Order) {
 	}
 }
 
-// relay forecasts a changed row anew.
-func (o *outlook) relay(i int, row []int) {
+// relay forecasts a row anew that has changed: from the first changed place to where it goes on as it did. What lies behind costs more or
+// less by the same.
+func (o *outlook) relay(i int, was, row []int) {
 	o.sum -= o.price(i)
-	o.marks[i] = o.walk(i, row, o.marks[i])
+	place, end, shift := differ(was, row)
+	old := o.marks[i]
+	marks := old[:len(row)+1]
+	copy(marks[end+1:], old[end+1+shift:])
+	o.marks[i] = marks
+	from, m := o.jobs, marks[place]
+	if place > 0 {
+		from = row[place-1]
+	}
+	for at, j := range row[place:] {
+		o.take(i, from, j, &m)
+		from = j
+		at += place + 1
+		then := marks[at]
+		marks[at] = m
+		if at > end && m.at == then.at {
+			price, idle := m.price-then.price, m.idle-then.idle
+			for n := at + 1; n < len(marks); n++ {
+				marks[n].price += price
+				marks[n].idle += idle
+			}
+			break
+		}
+	}
 	o.sum += o.price(i)
+}
+
+// differ tells from which place on, and up to which, a row is not as it was; behind that it is, so many places further on.
+func differ(was, row []int) (place, end, shift int) {
+	end = len(row)
+	for place < end && place < len(was) && row[place] == was[place] {
+		place++
+	}
+	shift = len(was) - end
+	for end > place && end+shift > place && row[end-1] == was[end-1+shift] {
+		end--
+	}
+	return place, end, shift
 }
 
 func (o *outlook) price(i int) int64 { return last(o.marks[i]).price }
@@ -83,14 +120,7 @@ func last[T any](s []T) T { return s[len(s)-1] }
 
 // rise forecasts how much more a row costs once it is changed; where that is more than the limit, it may be more than said.
 func (o *outlook) rise(i int, was, row []int, limit int64) int64 {
-	place, end := 0, len(row)
-	for place < end && place < len(was) && row[place] == was[place] {
-		place++
-	}
-	shift := len(was) - end
-	for end > place && end+shift > place && row[end-1] == was[end-1+shift] {
-		end--
-	}
+	place, end, shift := differ(was, row)
 	marks := o.marks[i]
 	from, m := o.jobs, marks[place]
 	if place > 0 {

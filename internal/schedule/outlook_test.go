@@ -22,8 +22,8 @@ func TestRiseIsTheDifferenceOfForecasts(t *testing.T) {
 		for range 10 {
 			fresh.lay(c.rows)
 			before := fresh.sum
-			if before != c.outlook.sum {
-				t.Fatalf("the forecast kept is %d, made anew %d", c.outlook.sum, before)
+			if before != c.outlook.sum || !slices.EqualFunc(fresh.marks, c.outlook.marks, slices.Equal[[]mark]) {
+				t.Fatalf("the forecast kept is %d, %+v, made anew %d, %+v", c.outlook.sum, c.outlook.marks, before, fresh.marks)
 			}
 			if !c.change() { // keeps the change; its rows before are saved
 				continue

@@ -16,7 +16,7 @@ func relocateNear(c *climber) bool {
 	return c.relocate(from, place, to, at+1-c.rng.IntN(4)/3)
 }
 
-// relocateAnywhere takes a job and puts it anywhere.
+// relocateAnywhere takes a job and puts it anywhere, mostly about where it stands.
 func relocateAnywhere(c *climber) bool {
 	from, place, ok := c.anyPlace()
 	if !ok {
@@ -26,7 +26,7 @@ func relocateAnywhere(c *climber) bool {
 	if c.rng.IntN(2) == 0 {
 		to = c.rng.IntN(len(c.rows))
 	}
-	return c.relocate(from, place, to, c.floors[to]+c.rng.IntN(len(c.rows[to])-c.floors[to]+1))
+	return c.relocate(from, place, to, c.about(from, place, to))
 }
 
 // relocate moves the job at a place to before the job at another; places are those before the move.

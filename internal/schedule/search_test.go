@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math/rand/v2"
 	"runtime"
+	"slices"
 	"sync/atomic"
 	"testing"
 
@@ -180,6 +181,35 @@ func TestMovesKeepTheOrder(t *testing.T) {
 				}
 			}
 		})
+	}
+}
+
+// So it does where rows are long, so that most changes stay about where they are; what is kept of the forecast is that made anew.
+func TestMovesKeepALongOrder(t *testing.T) {
+	p := day(150, 3, 20, 1)
+	model := newModel(p)
+	c := newClimber(model, newArcs(model), rand.New(rand.NewPCG(1, 0)), Construct(p), 3, true)
+	fresh := newOutlook(model, c.outlook.arcs)
+	fresh.legs = c.outlook.legs
+	for n, m := range moves {
+		changed := 0
+		for range 300 {
+			c.begin()
+			if !m.try(c) {
+				continue
+			}
+			if err := p.CheckOrder(c.rows); err != nil {
+				t.Fatalf("move %d: %v", n, err)
+			}
+			c.keep()
+			changed++
+		}
+		if fresh.lay(c.rows); fresh.sum != c.outlook.sum || !slices.EqualFunc(fresh.marks, c.outlook.marks, slices.Equal[[]mark]) {
+			t.Errorf("move %d: the forecast kept is %d, made anew %d", n, c.outlook.sum, fresh.sum)
+		}
+		if changed < 30 {
+			t.Errorf("move %d came to something %d times of 300", n, changed)
+		}
 	}
 }
 

@@ -3,7 +3,10 @@ package schedule
 // swapJobs lets two jobs change places.
 func swapJobs(c *climber) bool {
 	i, a, ok := c.anyPlace()
-	k, b, _ := c.anyPlace()
+	if !ok {
+		return false
+	}
+	k, b, ok := c.anyPlaceAbout(i, a)
 	if !ok || i == k && a == b {
 		return false
 	}

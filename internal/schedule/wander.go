@@ -126,7 +126,7 @@ func (c *climber) wander(changes int) (changed bool) {
 // keep makes the change at hand part of the order at hand.
 func (c *climber) keep() {
 	for _, i := range c.dirty {
-		c.outlook.relay(i, c.rows[i])
+		c.outlook.relay(i, c.saved[i], c.rows[i])
 		c.firm.changed[i] = true
 	}
 }
