@@ -12,8 +12,8 @@
 //
 // The search is over orders. Of each order there is one plan, by the decoder's rules: a task starts as soon as its machine, the
 // jobs before it and its tools allow, takes the tooling that costs least as things then stand, and every person at the
-// bench does one build after another. Plans that wait for no reason, that take a dearer way for the sake of a later task, or that
-// fill an earlier gap at the bench are not reached, even where they would be better.
+// bench does one build after another. In the end [Refine] lets tasks take dearer ways to their tools where the whole plan gains: those are
+// the plan's wishes. Plans that let a machine stand for no reason but a later task, or that fill an earlier gap at the bench, are not reached.
 //
 // Same problem, same seed, same number of iterations: same plan, on every machine and any number of cores. Decoding
 // costs O(jobs × (machines + sets)) and allocates nothing once a search has warmed up.
