@@ -81,6 +81,9 @@ func (t *translation) addWish(wishes []schedule.Wish, folder string, j int, c jo
 			continue
 		}
 		if c.Station == "" && ref.unit+1 == c.Unit {
+			if reach := t.unit(ref.unitRef).Guide.Range; c.Guide < reach.Min || c.Guide > reach.Max {
+				return wishes
+			}
 			return append(wishes, schedule.Wish{Job: j, Unit: ref.number, Station: -1, Guide: int64(c.Guide)})
 		}
 		mode, known := ways[c.Way]

@@ -19,6 +19,7 @@ import (
 	"foldwright/internal/plan"
 	"foldwright/internal/settings"
 	"foldwright/internal/shop"
+	"foldwright/internal/units"
 )
 
 // prepared prepares a shop file at the moment it names.
@@ -137,6 +138,29 @@ func TestChoicesGoWithTheOrder(t *testing.T) {
 	held, err := again.Evaluate(again.Follow(found.Order()).Given())
 	if err != nil || held.Figures.Cost != found.Figures.Cost {
 		t.Errorf("followed, the plan costs %v, at first %v (%v)", held.Figures.Cost, found.Figures.Cost, err)
+	}
+}
+
+// Goal: a guide that a person wishes where it cannot go stays out of the plan.
+func TestChoiceBeyondTheGuide(t *testing.T) {
+	p, s := prepared(t, demo.File())
+	given, err := p.Evaluate(p.Given())
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i := range s.Jobs {
+		s.Jobs[i].Choices = []job.Choice{{Unit: 1, Guide: 9 * units.Metre}, {Unit: 1, Guide: -1}, {Unit: 99}}
+	}
+	again, err := plan.Prepare(s, s.Now)
+	if err != nil {
+		t.Fatal(err)
+	}
+	with, err := again.Evaluate(again.Given())
+	if err != nil {
+		t.Fatal(err)
+	}
+	if diff := cmp.Diff(string(inJSON(t, given)), string(inJSON(t, with))); diff != "" {
+		t.Error(diff)
 	}
 }
 

@@ -93,24 +93,16 @@ func TestRefineWaitsForASet(t *testing.T) {
 // Whatever is wished of whatever order: the plan keeps every rule.
 func TestAnyWishKeepsTheDefinition(t *testing.T) {
 	granted := 0
-	rapid.Check(t, func(t *rapid.T) {
-		d := rapidDice(t)
+	for seed := range uint64(2000) {
+		d := seededDice(seed)
 		p := anyShape(d).draw(d)
 		if p.Tools == nil || len(p.Tools.Sets) == 0 {
-			t.Skip("no tools")
+			continue
 		}
-		var wishes []Wish
-		for range d(1, 2*len(p.Jobs)) {
-			w := Wish{Job: d(0, len(p.Jobs)-1), Station: d(-1, len(p.Tools.Stations)-1), Mode: Mode(d(0, 5)), Set: d(0, len(p.Tools.Sets)-1), Guide: int64(d(-50, 150))}
-			if w.Unit = d(0, len(p.Tools.Units)-1); w.Station >= 0 && d(0, 3) > 0 {
-				w.Unit = p.Tools.Stations[w.Station].Unit
-			}
-			wishes = append(wishes, w)
-		}
-		order := anyOrder(d, p, true)
+		order, wishes := anyOrder(d, p, true), anyWishes(d, p)
 		plan := NewDecoder(p).Follow(wishes).Plan(order)
 		if cost, err := Evaluate(p, order, plan); err != nil || cost != plan.Cost {
-			t.Fatalf("cost %+v, plan says %+v (%v)\nwishes %+v", cost, plan.Cost, err, wishes)
+			t.Fatalf("seed %d: cost %+v, plan says %+v (%v)\nwishes %+v", seed, cost, plan.Cost, err, wishes)
 		}
 		for _, row := range plan.Tasks {
 			for _, task := range row {
@@ -121,8 +113,21 @@ func TestAnyWishKeepsTheDefinition(t *testing.T) {
 				}
 			}
 		}
-	})
-	if granted == 0 {
-		t.Error("no wish was ever granted")
 	}
+	if granted < 100 {
+		t.Errorf("%d wishes were granted: too few to prove anything", granted)
+	}
+}
+
+// anyWishes are some that may be had and some that cannot be.
+func anyWishes(d dice, p *Problem) []Wish {
+	var wishes []Wish
+	for range d(1, 4*len(p.Jobs)) {
+		w := Wish{Job: d(0, len(p.Jobs)-1), Station: d(-1, len(p.Tools.Stations)-1), Mode: Mode(d(0, 5)), Set: d(0, len(p.Tools.Sets)-1), Guide: int64(d(-50, 150))}
+		if w.Unit = d(0, len(p.Tools.Units)-1); w.Station >= 0 && d(0, 3) > 0 {
+			w.Unit = p.Tools.Stations[w.Station].Unit
+		}
+		wishes = append(wishes, w)
+	}
+	return wishes
 }

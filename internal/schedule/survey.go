@@ -46,9 +46,11 @@ func (s *survey) noteSets(d *decoder, i int, one Wish) {
 // ahead is for how many of a machine's next jobs a guide may move early.
 const ahead = 3
 
-// noteGuides lists where the guide could go: for the job, and for the next ones already.
+// noteGuides lists where the guide could go: for the job, and for the next ones already. Of all positions that serve the same it takes
+// the middle, so that the tolerance is left to the hands.
 func (s *survey) noteGuides(d *decoder, i, u, j int) {
 	guides := slices.Clone(d.position)
+	var spans []span
 	row := d.order[i][d.place[i]:]
 	for _, next := range row[:min(1+ahead, len(row))] {
 		for _, k := range d.stations[u] {
@@ -57,11 +59,15 @@ func (s *survey) noteGuides(d *decoder, i, u, j int) {
 				continue
 			}
 			for _, f := range d.Tools.Wants[next][k].Fits {
-				if f.Lo > AnywhereLo {
+				if f.Lo > AnywhereLo && f.Hi < AnywhereHi {
+					spans = append(spans, span{f.Lo, f.Hi})
 					guides = append(guides, span{f.Lo, f.Hi}.clamp(w.guide), f.Lo)
 				}
 			}
 		}
+	}
+	for n, g := range guides {
+		guides[n] = amid(spans, g)
 	}
 	slices.Sort(guides)
 	for _, g := range slices.Compact(guides) {
@@ -69,4 +75,18 @@ func (s *survey) noteGuides(d *decoder, i, u, j int) {
 			s.guides = append(s.guides, Wish{Job: j, Unit: u, Station: -1, Guide: g})
 		}
 	}
+}
+
+// amid is the middle of what all the spans that hold g have in common; g itself where none does.
+func amid(spans []span, g int64) int64 {
+	room := span{AnywhereLo, AnywhereHi}
+	for _, s := range spans {
+		if s.has(g) {
+			room = room.meet(s)
+		}
+	}
+	if room.lo == AnywhereLo {
+		return g
+	}
+	return room.lo + (room.hi-room.lo)/2
 }
