@@ -79,10 +79,7 @@ func (o *outlook) relay(i int, was, row []int) {
 	marks := old[:len(row)+1]
 	copy(marks[end+1:], old[end+1+shift:])
 	o.marks[i] = marks
-	from, m := o.jobs, marks[place]
-	if place > 0 {
-		from = row[place-1]
-	}
+	from, m := o.front(row, place), marks[place]
 	for at, j := range row[place:] {
 		o.take(i, from, j, &m)
 		from = j
@@ -114,6 +111,14 @@ func differ(was, row []int) (place, end, shift int) {
 	return place, end, shift
 }
 
+// front is the job in front of a place; the present state at the first.
+func (o *outlook) front(row []int, place int) int {
+	if place == 0 {
+		return o.jobs
+	}
+	return row[place-1]
+}
+
 func (o *outlook) price(i int) int64 { return last(o.marks[i]).price }
 
 func last[T any](s []T) T { return s[len(s)-1] }
@@ -122,10 +127,7 @@ func last[T any](s []T) T { return s[len(s)-1] }
 func (o *outlook) rise(i int, was, row []int, limit int64) int64 {
 	place, end, shift := differ(was, row)
 	marks := o.marks[i]
-	from, m := o.jobs, marks[place]
-	if place > 0 {
-		from = row[place-1]
-	}
+	from, m := o.front(row, place), marks[place]
 	for at, j := range row[place:] {
 		o.take(i, from, j, &m)
 		from = j
@@ -142,10 +144,7 @@ func (o *outlook) rise(i int, was, row []int, limit int64) int64 {
 // joins forecasts how much more a row of known marks costs once a job is put in at a place; where that is more than the limit,
 // it may be more than said.
 func (o *outlook) joins(i int, row []int, marks []mark, place, j int, limit int64) int64 {
-	from, m := o.jobs, marks[place]
-	if place > 0 {
-		from = row[place-1]
-	}
+	from, m := o.front(row, place), marks[place]
 	o.take(i, from, j, &m)
 	for at := place; at < len(row); at++ {
 		o.take(i, j, row[at], &m)
@@ -213,10 +212,7 @@ func (m *mark) pass(windows []Window, release, work Time) {
 
 // insertion is what a job adds to the set-ups of a row of known marks at a place. The arcs must have their columns.
 func (o *outlook) insertion(i int, row []int, marks []mark, place, j int) Time {
-	before := o.jobs
-	if place > 0 {
-		before = row[place-1]
-	}
+	before := o.front(row, place)
 	more := o.arcs.into[i][j*(o.jobs+1)+before]
 	if place < len(row) {
 		more += o.arcs.from[i][j*o.jobs+row[place]] - marks[place+1].setup
