@@ -2,25 +2,29 @@ package schedule
 
 import "slices"
 
-// arcs is the least set-up of every job after every other, per machine: the table of the problem, and for each station
-// and guide what must be done at least, whatever happened before. It guides the search and carries [Bound].
+// arcs is the least set-up of jobs of every kind after those of every other, per machine: the table of the problem, and for each
+// station and guide what must be done at least, whatever happened before. It guides the search and carries [Bound].
 type arcs struct {
-	jobs int
-	from [][]Time // of each machine: row by row, the last row for the present state
-	into [][]Time // the same column by column, for those that ask for many ways to one job; nil where nobody does
+	kinds []kinds  // of each machine
+	from  [][]Time // of each machine: row by row by kinds, the last row for the present state
+	into  [][]Time // the same column by column, for those that ask for many ways to one job; nil where nobody does
 }
 
-func (a *arcs) at(i, from, to int) Time { return a.from[i][from*a.jobs+to] }
+func (a *arcs) at(i, from, to int) Time { return *a.cell(i, from, to) }
+
+func (a *arcs) cell(i, from, to int) *Time {
+	k := &a.kinds[i]
+	return &a.from[i][k.of[from]*len(k.list)+k.of[to]]
+}
 
 // copy is arcs that can be changed.
 func (a *arcs) copy() *arcs {
-	b := &arcs{jobs: a.jobs}
-	for _, table := range a.from {
+	b := &arcs{kinds: a.kinds}
+	for i, table := range a.from {
+		n := len(a.kinds[i].list)
 		turned := make([]Time, len(table))
-		for from := 0; from <= a.jobs; from++ {
-			for to := range a.jobs {
-				turned[to*(a.jobs+1)+from] = table[from*a.jobs+to]
-			}
+		for at, x := range table {
+			turned[at%n*n+at/n] = x
 		}
 		b.from, b.into = append(b.from, slices.Clone(table)), append(b.into, turned)
 	}
@@ -29,26 +33,27 @@ func (a *arcs) copy() *arcs {
 
 // toward moves the arc an eighth of the way to what it took this time.
 func (a *arcs) toward(i, from, to int, took Time) {
-	at := &a.from[i][from*a.jobs+to]
+	k, at := &a.kinds[i], a.cell(i, from, to)
 	*at += (took - *at) / 8
-	a.into[i][to*(a.jobs+1)+from] = *at
+	a.into[i][k.of[to]*len(k.list)+k.of[from]] = *at
 }
 
 func newArcs(m *model) *arcs {
-	a := &arcs{jobs: m.jobs, from: make([][]Time, len(m.Machines))}
+	a := &arcs{}
 	l := newLeast(m)
 	for i := range m.Machines {
-		a.from[i] = make([]Time, (m.jobs+1)*m.jobs)
-		for from := 0; from <= m.jobs; from++ {
-			if from < m.jobs && m.Jobs[from].Run[i] < 0 {
-				continue
-			}
-			for to := range m.jobs {
-				if from != to && m.Jobs[to].Run[i] >= 0 {
-					a.from[i][from*m.jobs+to] = l.arc(i, from, to)
+		k := newKinds(m, i)
+		n := len(k.list)
+		table := make([]Time, n*n)
+		for to := range n - 1 {
+			for from := range n {
+				x, y := k.two(from, to)
+				if x != y {
+					table[from*n+to] = l.arc(i, x, y)
 				}
 			}
 		}
+		a.kinds, a.from = append(a.kinds, k), append(a.from, table)
 	}
 	return a
 }

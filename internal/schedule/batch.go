@@ -16,9 +16,9 @@ func moveBatch(c *climber) bool {
 	if c.rng.IntN(3) == 0 {
 		first = place
 	}
+	to, at, ok := c.beside(from, first, behind)
 	block := append(c.block[:0], c.rows[from][first:behind]...)
 	c.block = block
-	to, at, ok := c.beside(block)
 	if !ok || !c.runs(to, block) || to == from && first <= at && at <= behind {
 		return false
 	}
@@ -44,25 +44,37 @@ func (c *climber) batch(i, place int) (first, behind int) {
 	return first, behind
 }
 
-// beside is a place for a block: behind a job that its first goes with, before one that its last goes with, or at the end of any batch.
-func (c *climber) beside(block []int) (to, at int, ok bool) {
-	var near []int
-	way := c.rng.IntN(4)
-	switch way {
+// beside is a place for a stretch of a row: behind a job that its first goes with, before one that its last goes with, or at the end of
+// any batch.
+func (c *climber) beside(i, first, behind int) (to, at int, ok bool) {
+	row := c.rows[i]
+	switch c.rng.IntN(4) {
 	case 0, 1:
-		near = c.near[block[0]]
+		if to, at, ok = c.oneNear(row[first], i, first, behind); ok {
+			at++
+			return to, at, at >= c.floors[to]
+		}
 	case 2:
-		near = c.near[last(block)]
+		if to, at, ok = c.oneNear(row[behind-1], i, first, behind); ok {
+			return to, at, at >= c.floors[to]
+		}
 	}
-	if way == 3 || len(near) == 0 {
-		to, at, ok = c.anyPlace()
-		_, at = c.batch(to, at)
-		return to, at, ok
-	}
-	j := near[c.rng.IntN(len(near))]
-	to, at = c.find(j)
-	if way < 2 {
-		at++
-	}
-	return to, at, at >= c.floors[to]
+	to, at, ok = c.anyPlace()
+	_, at = c.batch(to, at)
+	return to, at, ok
 }
+
+// oneNear is where one of the jobs stands that a job goes with, by chance, but none of those in a stretch of a row.
+func (c *climber) oneNear(j, i, first, behind int) (machine, place int, ok bool) {
+	near := c.near[j]
+	for range min(draws, len(near)) {
+		machine, place = c.find(near[c.rng.IntN(len(near))])
+		if machine != i || place < first || place >= behind {
+			return machine, place, true
+		}
+	}
+	return 0, 0, false
+}
+
+// draws are the attempts to find a job outside of a batch.
+const draws = 3

@@ -22,6 +22,7 @@ type climber struct {
 	near    [][]int // of each job: the jobs it follows cheaply
 	floors  []int   // of each machine: places that are fixed
 
+	together          []int // see meets
 	heat, first, last int64 // times one: now, at the beginning of a round and at its end
 	leastCost         Cost
 	least             Order
@@ -36,7 +37,7 @@ type climber struct {
 const (
 	again   = 4    // how much cooler a climber begins that goes on from what has been found
 	settles = 8    // it does so in the last of so many parts of a round
-	roaming = 1000 // changes between two decodings while it roams, at most
+	roamed  = 1000 // changes between two decodings while it roams, at most
 	perJob  = 4    // as many times the jobs, where that is less
 	coldest = 64   // the part of a usual change to which it cools
 )
@@ -45,10 +46,10 @@ const (
 const hottest = 1 << 36
 
 // newClimber begins at an order; its heat begins at so many eighths of what a usual change costs.
-func newClimber(m *model, a *arcs, rng *rand.Rand, start Order, heat int64, roams bool) *climber {
+func newClimber(m *model, a *arcs, rng *rand.Rand, start Order, heat int64, roams bool, meets []int) *climber {
 	c := &climber{
 		decoder: newDecoder(m), outlook: newOutlook(m, a.copy()), floor: newFloor(m, a),
-		rng: rng, near: nearest(m, a), stride: 8, blindly: 4, roams: roams,
+		rng: rng, near: nearest(m, a), stride: 8, blindly: 4, roams: roams, together: meets,
 	}
 	for i := range m.Machines {
 		c.midway = append(c.midway, make([]mark, 1, m.jobs+1))
@@ -104,41 +105,48 @@ func (c *climber) sample() means {
 
 func (c *climber) best() (Order, Cost) { return c.least, c.leastCost }
 func (c *climber) steps() int          { return c.iterations }
-func (c *climber) opening() int        { return 21 }
+func (c *climber) meets() []int        { return c.together }
 func (c *climber) others() []priced    { return c.finest.all }
 
 // climb roams, then settles at the best order it has found.
-func (c *climber) climb(ctx context.Context, spent func(iterations int) int64, tell func()) {
-	defer func() { c.first = max(c.last, c.first/again) }()
+func (c *climber) climb(ctx context.Context, spent spent, tell func()) {
 	if !c.roams {
 		c.descend(ctx, c.first, spent, tell)
+		c.first = max(c.last, c.first/again)
 		return
 	}
-	const until = one - one/settles
-	stride := min(roaming, perJob*c.jobs)
+	const roaming = one - one/settles
+	stride, onward := min(roamed, perJob*c.jobs), false
 	c.during(ctx, tell, func() (goesOn bool) {
-		part := spent(c.iterations)
-		if part >= until {
+		part, over := spent(c.iterations)
+		if onward = part < roaming; over || !onward {
 			return false
 		}
-		c.heat = cool(c.first, c.last, part*one/until)
+		c.heat = cool(c.first, c.last, part*one/roaming)
 		c.roam(stride)
 		return true
 	})
+	if onward {
+		return // the climb goes on in the next round
+	}
+	c.first = max(c.last, c.first/again)
 	c.from(c.least.Clone(), c.leastCost)
-	c.descend(ctx, c.first/again, func(iterations int) int64 { return max(0, spent(iterations)-until) * settles }, tell)
+	c.descend(ctx, c.first, func(iterations int) (int64, bool) {
+		part, over := spent(iterations)
+		return (part - roaming) * settles, over
+	}, tell)
 }
 
 // settle goes on from the order at hand, which is a good one.
-func (c *climber) settle(ctx context.Context, spent func(iterations int) int64, tell func()) {
+func (c *climber) settle(ctx context.Context, spent spent, tell func()) {
 	c.descend(ctx, c.first, spent, tell)
 }
 
 // descend goes by what decoding says.
-func (c *climber) descend(ctx context.Context, first int64, spent func(iterations int) int64, tell func()) {
+func (c *climber) descend(ctx context.Context, first int64, spent spent, tell func()) {
 	c.during(ctx, tell, func() (goesOn bool) {
-		part := spent(c.iterations)
-		if part >= one {
+		part, over := spent(c.iterations)
+		if over {
 			return false
 		}
 		if c.iterations%16 == 0 || c.heat == 0 {

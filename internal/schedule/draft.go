@@ -6,8 +6,12 @@ import "slices"
 type draft struct {
 	rows  Order
 	saved Order
-	dirty []int // machines whose row has been saved since begin
+	dirty []int  // machines whose row has been saved since begin
+	seats []seat // of each job: where it stood when its row was noted last
 }
+
+// seat is a machine and a place in its row.
+type seat struct{ machine, place int }
 
 func (d *draft) set(o Order, jobs int) {
 	d.rows = copyOrder(d.rows, o)
@@ -15,6 +19,17 @@ func (d *draft) set(o Order, jobs int) {
 		d.saved = append(d.saved, make([]int, 0, jobs))
 	}
 	d.dirty = d.dirty[:0]
+	d.seats = append(d.seats, make([]seat, jobs-len(d.seats))...)
+	for i := range d.rows {
+		d.note(i)
+	}
+}
+
+// note remembers where the jobs of a row stand.
+func (d *draft) note(i int) {
+	for place, j := range d.rows[i] {
+		d.seats[j] = seat{i, place}
+	}
 }
 
 // begin starts a change.
@@ -48,13 +63,10 @@ func (d *draft) lookUp(job int) (machine, place int, ok bool) {
 	return 0, 0, false
 }
 
-// find is lookUp for a job that must be there.
+// find is lookUp for a job of the order, when nothing has been touched since the rows were noted.
 func (d *draft) find(job int) (machine, place int) {
-	machine, place, ok := d.lookUp(job)
-	if !ok {
-		panic("schedule: a job is missing from the order")
-	}
-	return machine, place
+	s := d.seats[job]
+	return s.machine, s.place
 }
 
 // copyOrder copies from into to, in to's memory where it suffices.

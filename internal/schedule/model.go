@@ -86,31 +86,44 @@ func (m *model) layTools() {
 	}
 	m.wants = make([]want, m.jobs*len(t.Stations))
 	m.users = make([][]int, len(t.Patterns))
+	same := make([][]int, len(t.Stations))
 	for j := range m.Jobs {
 		for k := range t.Stations {
-			m.layWant(j, k)
+			same[k] = m.layWant(j, k, same[k])
 		}
 	}
 }
 
-// layWant spreads a want's fits over a row with a place for every pattern, so that asking is one look.
-func (m *model) layWant(j, k int) {
+// layWant spreads a want's fits over a row with a place for every pattern, so that asking is one look. Wants that are the same share
+// the row: others are the jobs whose want at the station has one of its own so far, and it returns them with those that come to them.
+func (m *model) layWant(j, k int, others []int) []int {
 	t := m.Tools
 	if m.Jobs[j].Run[t.Stations[k].Machine] < 0 {
-		return
+		return others
 	}
 	from := &t.Wants[j][k]
 	w := want{any: from.Any, pattern: from.Pattern, guide: from.Guide, row: len(m.fits)}
-	if !w.any {
+	for _, f := range from.Fits {
+		if !w.any {
+			m.addUser(f.Pattern, j, t.Patterns[from.Pattern].Plain())
+		}
+	}
+	at := slices.IndexFunc(others, func(o int) bool { return from.equal(&t.Wants[o][k]) })
+	switch {
+	case w.any:
+	case at >= 0:
+		w.row = m.want(others[at], k).row
+	default:
 		for range t.Patterns {
 			m.fits = append(m.fits, span{lo: 1, hi: 0})
 		}
 		for _, f := range from.Fits {
 			m.fits[w.row+f.Pattern] = span{lo: f.Lo, hi: f.Hi}
-			m.addUser(f.Pattern, j, t.Patterns[from.Pattern].Plain())
 		}
+		others = append(others, j)
 	}
 	m.wants[j*len(t.Stations)+k] = w
+	return others
 }
 
 // addUser notes that the job needs a set of the pattern. A plain want needs plain shafts only: that other sets would

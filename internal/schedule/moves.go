@@ -15,10 +15,12 @@ var moves = [...]move{
 	{share: 20, try: swapJobs},
 	{share: 4, try: swapStretches},
 	{share: 1, try: ruin},
-	{share: 16, try: moveBatch},
+	{share: 1, try: dissolve},
+	{share: 60, try: moveBatch},
+	{share: 20, try: swapBatches},
 }
 
-const allShares = 108
+const allShares = 173
 
 // anyPlace is a random place that is not fixed; false when there is none.
 func (c *climber) anyPlace() (machine, place int, ok bool) {

@@ -20,6 +20,7 @@ type leg struct {
 	weight            int64
 	turn              Time  // when it should have ended for the sake of jobs after it
 	push              int64 // price of a second that it ends later
+	kind, row         int   // in the arcs: its kind, and where the row of those that follow it begins
 }
 
 // mark is how far a row has come.
@@ -34,12 +35,15 @@ type mark struct {
 func newOutlook(m *model, a *arcs) outlook {
 	o := outlook{model: m, arcs: a, waiting: m.Weights.Wait, turns: make([]Time, len(m.Precedences))}
 	for i := range m.Machines {
-		legs := make([]leg, m.jobs)
+		legs, k := make([]leg, m.jobs+1), &a.kinds[i] // the last for the present state
+		for j, kind := range k.of {
+			legs[j].kind, legs[j].row = kind, kind*len(k.list)
+		}
 		for j := range m.Jobs {
-			job := &m.Jobs[j]
-			legs[j] = leg{run: job.Run[i], release: job.Release, due: job.Due, weight: job.Weight * m.Weights.Late, turn: Forever}
+			job, leg := &m.Jobs[j], &legs[j]
+			leg.run, leg.release, leg.due, leg.weight, leg.turn = job.Run[i], job.Release, job.Due, job.Weight*m.Weights.Late, Forever
 			if m.started[i] == j {
-				legs[j].release = 0
+				leg.release = 0
 			}
 		}
 		o.legs = append(o.legs, legs)
@@ -177,7 +181,9 @@ func (o *outlook) walk(i int, row []int, marks []mark) []mark {
 
 // take lets a machine go on with a job after another.
 func (o *outlook) take(i, from, j int, m *mark) {
-	leg, setup := &o.legs[i][j], o.arcs.from[i][from*o.jobs+j]
+	legs := o.legs[i]
+	leg := &legs[j]
+	setup := o.arcs.from[i][legs[from].row+leg.kind]
 	m.setup = setup
 	m.price += setup * o.Weights.Setup
 	if leg.release > m.at {
@@ -212,10 +218,11 @@ func (m *mark) pass(windows []Window, release, work Time) {
 
 // insertion is what a job adds to the set-ups of a row of known marks at a place. The arcs must have their columns.
 func (o *outlook) insertion(i int, row []int, marks []mark, place, j int) Time {
-	before := o.front(row, place)
-	more := o.arcs.into[i][j*(o.jobs+1)+before]
+	legs, before := o.legs[i], o.front(row, place)
+	leg := &legs[j]
+	more := o.arcs.into[i][leg.row+legs[before].kind]
 	if place < len(row) {
-		more += o.arcs.from[i][j*o.jobs+row[place]] - marks[place+1].setup
+		more += o.arcs.from[i][leg.row+legs[row[place]].kind] - marks[place+1].setup
 	}
 	return more
 }

@@ -2,18 +2,15 @@ package schedule
 
 import "slices"
 
-// relocateNear takes a job and puts it directly after, sometimes before, one it follows cheaply.
+// relocateNear takes a job and puts it directly after, sometimes before, one it follows cheaply and whose batch it is not in yet.
 func relocateNear(c *climber) bool {
 	from, place, ok := c.anyPlace()
 	if !ok {
 		return false
 	}
-	near := c.near[c.rows[from][place]]
-	if len(near) == 0 {
-		return false
-	}
-	to, at := c.find(near[c.rng.IntN(len(near))])
-	return c.relocate(from, place, to, at+1-c.rng.IntN(4)/3)
+	first, behind := c.batch(from, place)
+	to, at, ok := c.oneNear(c.rows[from][place], from, first, behind)
+	return ok && c.relocate(from, place, to, at+1-c.rng.IntN(4)/3)
 }
 
 // relocateAnywhere takes a job and puts it anywhere, mostly about where it stands.

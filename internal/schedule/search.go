@@ -91,7 +91,7 @@ func (t *team) round(ctx context.Context, round int) {
 	for i, s := range t.seekers {
 		spent := t.spent(i, round)
 		search := s.climb
-		if round > 0 && t.endKnown() {
+		if t.endKnown() && round == len(s.meets()) {
 			search = s.settle
 		}
 		wait.Go(func() { search(ctx, spent, func() { t.tell(i, s) }) })
@@ -105,37 +105,49 @@ func (t *team) round(ctx context.Context, round int) {
 	}
 }
 
-// left says whether there is another round: of two when the end is known, otherwise always.
+// left says whether there is another round: until the end where that is known, otherwise always.
 func (t *team) left(round int) bool {
-	return round < 2 || !t.endKnown()
+	return round <= len(t.lead.meets()) || !t.endKnown()
 }
 
 func (t *team) endKnown() bool { return t.options.Iterations > 0 || t.options.Used != nil }
 
-// spent tells how much of a round is spent, of one.
-func (t *team) spent(i, round int) func(iterations int) int64 {
-	from, to := 0, t.seekers[i].opening() // in 24ths
-	if round > 0 {
-		from, to = to, 24
+// spent tells how much is spent of a climb, or of the time to settle, and when the round is over.
+func (t *team) spent(i, round int) spent {
+	if !t.endKnown() {
+		// 8192 steps, then twice as many each time: a good order early, a better one for whoever waits.
+		return until(part(8192*(1<<round-1), 8192*(1<<(round+1)-1)), one)
 	}
-	switch {
-	case t.options.Iterations > 0:
+	meets := t.seekers[i].meets() // in 24ths
+	settle := last(meets)
+	from, over, to := 0, settle, settle
+	if round < len(meets) {
+		over = meets[round]
+	} else {
+		from, over, to = settle, 24, 24
+	}
+	end := int64(over-from) * one / int64(to-from)
+	if t.options.Iterations > 0 {
 		// The first searches take the iterations that do not divide.
 		n := len(t.seekers)
 		all := (t.options.Iterations + n - 1 - i) / n
-		return part(all*from/24, all*to/24)
-	case t.options.Used != nil:
-		share := part(1000*from/24, 1000*to/24)
-		now := share(0)
-		return func(iterations int) int64 {
-			if iterations%16 == 0 { // the clock may be dear
-				now = share(t.options.Used())
-			}
-			return now
+		return until(part(all*from/24, all*to/24), end)
+	}
+	share := part(1000*from/24, 1000*to/24)
+	now := share(t.options.Used())
+	return until(func(iterations int) int64 {
+		if iterations%16 == 0 { // the clock may be dear
+			now = share(t.options.Used())
 		}
-	default:
-		// 8192 steps, then twice as many each time: a good order early, a better one for whoever waits.
-		return part(8192*(1<<round-1), 8192*(1<<(round+1)-1))
+		return now
+	}, end)
+}
+
+// until ends a round when so much is spent.
+func until(share func(at int) int64, end int64) spent {
+	return func(iterations int) (int64, bool) {
+		now := share(iterations)
+		return now, now >= end
 	}
 }
 

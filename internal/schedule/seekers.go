@@ -10,18 +10,23 @@ import (
 type seeker interface {
 	// from goes on at an order of a known cost.
 	from(order Order, cost Cost)
-	// climb searches, from hot to cold, until the round is spent or the context is done; it tells now and then.
-	climb(ctx context.Context, spent func(iterations int) int64, tell func())
+	// climb searches, from hot to cold, until the round is over or the context is done; it tells now and then. A climb that
+	// takes several rounds is as hot as what is spent of it says.
+	climb(ctx context.Context, spent spent, tell func())
 	// settle does so for a last time, without going far from the order it is at.
-	settle(ctx context.Context, spent func(iterations int) int64, tell func())
+	settle(ctx context.Context, spent spent, tell func())
 	// best is the best order so far, which the next round may change.
 	best() (Order, Cost)
 	// others are more good orders, if it keeps any.
 	others() []priced
 	steps() int
-	// opening is the part of the time, in 24ths, that it wants for the first of two rounds when the end is known.
-	opening() int
+	// meets are the parts of the time, in 24ths, after which it wants to meet the others when the end is known: in the midst of
+	// the climb, and last at its end.
+	meets() []int
 }
+
+// spent tells how much is spent, of one, of a climb or of the time to settle, and whether the round is over.
+type spent func(iterations int) (part int64, over bool)
 
 // newSeekers are walkers where orders of the problem can be priced without decoding, otherwise climbers. Each has luck of its own.
 // Their number depends on the problem only, so that the cores change the wait and not the answer.
@@ -38,7 +43,7 @@ func newSeekers(m *model, given Order, seed uint64) []seeker {
 	}
 	crew := crewOf(m.jobs)
 	for i := range crew.climbers {
-		all = append(all, newClimber(m, arcs, luck(i), starts[0].order, crew.heat, i < crew.roamers))
+		all = append(all, newClimber(m, arcs, luck(i), starts[0].order, crew.heat, i < crew.roamers, crew.meets))
 	}
 	return all
 }
@@ -58,24 +63,26 @@ type crew struct {
 	climbers int
 	roamers  int   // how many of them roam
 	heat     int64 // where their heat begins, in eighths of a usual change
+	meets    []int // when they meet, in 24ths of the time
 }
 
 // crewOf is the crew for so many jobs. With few jobs a climber soon ends in some valley, and which one that is, is luck: many short
 // climbs find the best more often than a long one, short ones have no time for great heat, and those that roam and those that do
 // not end in different valleys. With many jobs a short climb gets nowhere, nor does one that does not roam; with very few, decoding is
-// so quick that what forecasts do not see is all that matters.
+// so quick that what forecasts do not see is all that matters. With many, what is
+// decided while it is still warm tells the climbs apart, so they meet halfway, and all go on from the best.
 func crewOf(jobs int) crew {
 	switch {
 	case jobs <= veryFew:
-		return crew{16, 0, 2}
+		return crew{16, 0, 2, []int{21}}
 	case jobs <= 80:
-		return crew{16, 8, 2}
+		return crew{16, 8, 2, []int{21}}
 	case jobs <= 160:
-		return crew{8, 8, 3}
+		return crew{8, 8, 3, []int{21}}
 	case jobs <= 320:
-		return crew{4, 4, 4}
+		return crew{4, 4, 4, []int{21}}
 	default:
-		return crew{2, 2, 6}
+		return crew{2, 2, 6, []int{12, 21}}
 	}
 }
 

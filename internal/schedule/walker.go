@@ -54,15 +54,14 @@ func newWalker(m *model, rng *rand.Rand, start Order) *walker {
 
 func (w *walker) best() (Order, Cost) { return w.least, w.leastCost }
 func (w *walker) steps() int          { return w.iterations }
+func (w *walker) others() []priced    { return nil }
 
-// opening is nearly all where there are laps: searches that go on from one order find less than each on its own.
-func (w *walker) others() []priced { return nil }
-
-func (w *walker) opening() int {
+// meets is late where there are laps: searches that go on from one order find less than each on its own.
+func (w *walker) meets() []int {
 	if w.laps > 1 {
-		return 23
+		return []int{23}
 	}
-	return 8
+	return []int{8}
 }
 
 func (w *walker) from(order Order, _ Cost) {
@@ -71,13 +70,13 @@ func (w *walker) from(order Order, _ Cost) {
 }
 
 // climb walks on from where it is, from hot to cold.
-func (w *walker) climb(ctx context.Context, spent func(iterations int) int64, tell func()) {
+func (w *walker) climb(ctx context.Context, spent spent, tell func()) {
 	defer tell()
 	var heat int64
 	lap := 0
 	for ; ; w.iterations++ {
-		part := spent(w.iterations)
-		if part >= one || w.iterations%16 == 0 && ctx.Err() != nil {
+		part, over := spent(w.iterations)
+		if over || w.iterations%16 == 0 && ctx.Err() != nil {
 			return
 		}
 		if w.iterations%1024 == 0 {
@@ -98,7 +97,7 @@ func (w *walker) climb(ctx context.Context, spent func(iterations int) int64, te
 }
 
 // settle is climb: a ground has no other way.
-func (w *walker) settle(ctx context.Context, spent func(iterations int) int64, tell func()) {
+func (w *walker) settle(ctx context.Context, spent spent, tell func()) {
 	w.climb(ctx, spent, tell)
 }
 

@@ -126,6 +126,7 @@ func (c *climber) wander(changes int) (changed bool) {
 // keep makes the change at hand part of the order at hand.
 func (c *climber) keep() {
 	for _, i := range c.dirty {
+		c.note(i)
 		c.outlook.relay(i, c.saved[i], c.rows[i])
 		c.firm.changed[i] = true
 	}
@@ -179,6 +180,7 @@ func (c *climber) retreat() {
 	for i, changed := range c.firm.changed {
 		if changed {
 			c.rows[i] = append(c.rows[i][:0], c.firm.rows[i]...)
+			c.note(i)
 			c.firm.changed[i] = false
 		}
 	}
