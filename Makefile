@@ -12,8 +12,9 @@ BENCHTIME ?= 1s
 BENCH_DIR ?= ../shared/bench
 BENCH_SETS ?= atsp sop wtsds sdst ssp
 BENCH_SECONDS ?= 10
+BENCH_WEEKS ?= 1 2 3
 
-.PHONY: help build demo test test-tools check-format vet unit race fuzz bench bench-plan bench-model bench-web pages lint format soak cover clean
+.PHONY: help build demo test test-tools check-format vet unit race fuzz bench bench-plan bench-model bench-week bench-web pages lint format soak cover clean
 
 help: ## this list
 	@grep -hE '^[a-z-]+:.*## ' $(MAKEFILE_LIST) | sed -E 's/^([a-z-]+):[^#]*## /\1\t/' | while IFS=$$'\t' read -r n t; do printf 'make %-14s %s\n' "$$n" "$$t"; done
@@ -57,6 +58,11 @@ bench-model: ## the planner beside the solver cbc, for BENCH_SECONDS each on the
 	@[ -f '$(BENCH_DIR)/sdst/best.csv' ] || { echo "there is no file $(BENCH_DIR)/sdst/best.csv; name a directory with the set sdst: make bench-model BENCH_DIR=…"; exit 1; }
 	@$(GO) build -o bin/planbench ./tools/planbench
 	@dir='$(BENCH_DIR)/sdst'; tail -n +2 "$$dir/best.csv" | cut -d, -f1 | sed "s|^|$$dir/|" | xargs -d '\n' bin/planbench --set sdst --cbc --time $(BENCH_SECONDS)s --best "$$dir/best.csv"
+
+bench-week: build ## the planner on made weeks of 400 jobs on six folders, BENCH_SECONDS each, three seeds: what the plans cost
+	@$(GO) build -o bin/weekshop ./tools/weekshop
+	@dir=$$(mktemp -d); trap 'rm -rf "$$dir"' EXIT; for week in $(BENCH_WEEKS); do bin/weekshop --seed $$week >"$$dir/week.yaml"; for seed in 1 2 3; do \
+		printf 'week %s, seed %s: ' $$week $$seed; bin/foldwright plan --shop "$$dir/week.yaml" --time $(BENCH_SECONDS)s --seed $$seed --json | grep -m1 -A1 '"cost": {'; done; done
 
 bench-web: build ## 200 clients reading and writing for a minute while a plan is searched: answers, median, p95, p99 by what they do
 	@$(GO) build -o bin/webload ./tools/webload

@@ -39,7 +39,7 @@ const (
 	settles = 8    // it does so in the last of so many parts of a round
 	roamed  = 1000 // changes between two decodings while it roams, at most
 	perJob  = 4    // as many times the jobs, where that is less
-	coldest = 64   // the part of a usual change to which it cools
+	coldest = 16   // the part of a usual change to which it cools
 )
 
 // hottest keeps heats small enough to be multiplied.

@@ -179,6 +179,12 @@ func TestMovesKeepTheOrder(t *testing.T) {
 				} else {
 					c.keep()
 				}
+				for j := range p.Jobs {
+					machine, place := c.find(j)
+					if i, at, ok := c.lookUp(j); !ok || machine != i || place != at {
+						t.Fatalf("move %d: job %d stands at %d of machine %d, remembered at %d of %d", n, j, at, i, place, machine)
+					}
+				}
 			}
 		})
 	}

@@ -76,13 +76,13 @@ func crewOf(jobs int) crew {
 	case jobs <= veryFew:
 		return crew{16, 0, 2, []int{21}}
 	case jobs <= 80:
-		return crew{16, 8, 2, []int{21}}
+		return crew{16, 8, 3, []int{21}}
 	case jobs <= 160:
 		return crew{8, 8, 3, []int{21}}
 	case jobs <= 320:
-		return crew{4, 4, 4, []int{21}}
+		return crew{4, 4, 3, []int{21}}
 	default:
-		return crew{2, 2, 6, []int{12, 21}}
+		return crew{2, 2, 3, []int{12, 23}}
 	}
 }
 
