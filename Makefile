@@ -62,7 +62,7 @@ bench-model: ## the planner beside the solver cbc, for BENCH_SECONDS each on the
 bench-week: build ## the planner on made weeks of 400 jobs on six folders, BENCH_SECONDS each, three seeds: what the plans cost
 	@$(GO) build -o bin/weekshop ./tools/weekshop
 	@dir=$$(mktemp -d); trap 'rm -rf "$$dir"' EXIT; for week in $(BENCH_WEEKS); do bin/weekshop --seed $$week >"$$dir/week.yaml"; for seed in 1 2 3; do \
-		printf 'week %s, seed %s: ' $$week $$seed; bin/foldwright plan --shop "$$dir/week.yaml" --time $(BENCH_SECONDS)s --seed $$seed --json | grep -m1 -A1 '"cost": {'; done; done
+		printf 'week %s, seed %s: ' $$week $$seed; bin/foldwright plan --shop "$$dir/week.yaml" --time $(BENCH_SECONDS)s --seed $$seed --json | sed -n '1,/"cost_min"/s/.*"cost_min": \([0-9.]*\),/\1/p'; done; done
 
 bench-web: build ## 200 clients reading and writing for a minute while a plan is searched: answers, median, p95, p99 by what they do
 	@$(GO) build -o bin/webload ./tools/webload

@@ -39,7 +39,7 @@ const (
 	settles = 8    // it does so in the last of so many parts of a round
 	roamed  = 1000 // changes between two decodings while it roams, at most
 	perJob  = 4    // as many times the jobs, where that is less
-	coldest = 16   // the part of a usual change to which it cools
+	coldest = 24   // the part of a usual change to which it cools while it roams; then by again
 )
 
 // hottest keeps heats small enough to be multiplied.
@@ -91,7 +91,7 @@ func (c *climber) sample() means {
 	var number Time
 	for i := range c.Machines {
 		for from := range c.jobs {
-			for to := from % 7; to < c.jobs; to += 7 {
+			for to := (from + 1) % 7; to < c.jobs; to += 7 {
 				if from != to && c.Jobs[from].Run[i] >= 0 && c.Jobs[to].Run[i] >= 0 {
 					sum.setup += c.floor.arcs.at(i, from, to)
 					sum.run += c.Jobs[to].Run[i]
@@ -150,7 +150,7 @@ func (c *climber) descend(ctx context.Context, first int64, spent spent, tell fu
 			return false
 		}
 		if c.iterations%16 == 0 || c.heat == 0 {
-			c.heat = cool(max(c.last, first), c.last, part)
+			c.heat = cool(max(c.last, first), c.last/again, part)
 		}
 		c.step()
 		return true

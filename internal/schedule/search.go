@@ -120,11 +120,9 @@ func (t *team) spent(i, round int) spent {
 	}
 	meets := t.seekers[i].meets() // in 24ths
 	settle := last(meets)
-	from, over, to := 0, settle, settle
+	from, over, to := settle, 24, 24
 	if round < len(meets) {
-		over = meets[round]
-	} else {
-		from, over, to = settle, 24, 24
+		from, over, to = 0, meets[round], settle
 	}
 	end := int64(over-from) * one / int64(to-from)
 	if t.options.Iterations > 0 {

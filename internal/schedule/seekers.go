@@ -82,7 +82,7 @@ func crewOf(jobs int) crew {
 	case jobs <= 320:
 		return crew{4, 4, 3, []int{21}}
 	default:
-		return crew{2, 2, 3, []int{12, 23}}
+		return crew{2, 2, 4, []int{12, 23}}
 	}
 }
 
