@@ -23,6 +23,7 @@ type climber struct {
 	floors  []int   // of each machine: places that are fixed
 
 	together          []int // see meets
+	still             int64 // heat at the end of settling, times one
 	heat, first, last int64 // times one: now, at the beginning of a round and at its end
 	leastCost         Cost
 	least             Order
@@ -39,17 +40,16 @@ const (
 	settles = 8    // it does so in the last of so many parts of a round
 	roamed  = 1000 // changes between two decodings while it roams, at most
 	perJob  = 4    // as many times the jobs, where that is less
-	coldest = 24   // the part of a usual change to which it cools while it roams; then by again
 )
 
 // hottest keeps heats small enough to be multiplied.
 const hottest = 1 << 36
 
-// newClimber begins at an order; its heat begins at so many eighths of what a usual change costs.
-func newClimber(m *model, a *arcs, rng *rand.Rand, start Order, heat int64, roams bool, meets []int) *climber {
+// newClimber begins at an order.
+func newClimber(m *model, a *arcs, rng *rand.Rand, start Order, crew crew, roams bool) *climber {
 	c := &climber{
 		decoder: newDecoder(m), outlook: newOutlook(m, a.copy()), floor: newFloor(m, a),
-		rng: rng, near: nearest(m, a), stride: 8, blindly: 4, roams: roams, together: meets,
+		rng: rng, near: nearest(m, a), stride: 8, blindly: 4, roams: roams, together: crew.meets,
 	}
 	for i := range m.Machines {
 		c.midway = append(c.midway, make([]mark, 1, m.jobs+1))
@@ -57,8 +57,8 @@ func newClimber(m *model, a *arcs, rng *rand.Rand, start Order, heat int64, roam
 	}
 	cost := c.decode(start, nil)
 	c.least, c.leastCost = start.Clone(), cost
-	c.last = c.usual() / coldest
-	c.first = c.last * coldest / 8 * heat
+	usual := c.usual()
+	c.first, c.last, c.still = usual*crew.heat/8, usual/crew.cold, usual/crew.still
 	if m.jobs <= veryFew {
 		c.blindly, c.finest.most = 2, mostFine
 	}
@@ -150,7 +150,7 @@ func (c *climber) descend(ctx context.Context, first int64, spent spent, tell fu
 			return false
 		}
 		if c.iterations%16 == 0 || c.heat == 0 {
-			c.heat = cool(max(c.last, first), c.last/again, part)
+			c.heat = cool(max(c.last, first), c.still, part)
 		}
 		c.step()
 		return true

@@ -160,7 +160,7 @@ func TestMovesKeepTheOrder(t *testing.T) {
 			d := rapidDice(t)
 			p := anyShape(d).draw(d)
 			model := newModel(p)
-			c := newClimber(model, newArcs(model), rand.New(rand.NewPCG(uint64(d(0, 1000)), 0)), anyOrder(d, p, true), 3, true, nil)
+			c := newClimber(model, newArcs(model), rand.New(rand.NewPCG(uint64(d(0, 1000)), 0)), anyOrder(d, p, true), crew{heat: 3, cold: 24, still: 96}, true)
 			for range 5 {
 				before := orderText(c.rows)
 				c.begin()
@@ -194,7 +194,7 @@ func TestMovesKeepTheOrder(t *testing.T) {
 func TestMovesKeepALongOrder(t *testing.T) {
 	p := day(150, 3, 20, 1)
 	model := newModel(p)
-	c := newClimber(model, newArcs(model), rand.New(rand.NewPCG(1, 0)), Construct(p), 3, true, nil)
+	c := newClimber(model, newArcs(model), rand.New(rand.NewPCG(1, 0)), Construct(p), crew{heat: 3, cold: 24, still: 96}, true)
 	fresh := newOutlook(model, c.outlook.arcs)
 	fresh.legs = c.outlook.legs
 	for n, m := range moves {

@@ -43,7 +43,7 @@ func newSeekers(m *model, given Order, seed uint64) []seeker {
 	}
 	crew := crewOf(m.jobs)
 	for i := range crew.climbers {
-		all = append(all, newClimber(m, arcs, luck(i), starts[0].order, crew.heat, i < crew.roamers, crew.meets))
+		all = append(all, newClimber(m, arcs, luck(i), starts[0].order, crew, i < crew.roamers))
 	}
 	return all
 }
@@ -63,6 +63,8 @@ type crew struct {
 	climbers int
 	roamers  int   // how many of them roam
 	heat     int64 // where their heat begins, in eighths of a usual change
+	cold     int64 // the part of a usual change to which they cool while they roam
+	still    int64 // the same while they settle
 	meets    []int // when they meet, in 24ths of the time
 }
 
@@ -74,15 +76,15 @@ type crew struct {
 func crewOf(jobs int) crew {
 	switch {
 	case jobs <= veryFew:
-		return crew{16, 0, 2, []int{21}}
+		return crew{16, 0, 2, 16, 16, []int{21}}
 	case jobs <= 80:
-		return crew{16, 8, 3, []int{21}}
+		return crew{16, 8, 3, 24, 96, []int{21}}
 	case jobs <= 160:
-		return crew{8, 8, 3, []int{21}}
+		return crew{8, 8, 3, 24, 96, []int{21}}
 	case jobs <= 320:
-		return crew{4, 4, 3, []int{21}}
+		return crew{4, 4, 3, 24, 96, []int{21}}
 	default:
-		return crew{2, 2, 4, []int{12, 23}}
+		return crew{2, 2, 4, 24, 96, []int{12, 23}}
 	}
 }
 
