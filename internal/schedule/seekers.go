@@ -71,8 +71,8 @@ type crew struct {
 // crewOf is the crew for so many jobs. With few jobs a climber soon ends in some valley, and which one that is, is luck: many short
 // climbs find the best more often than a long one, short ones have no time for great heat, and those that roam and those that do
 // not end in different valleys. With many jobs a short climb gets nowhere, nor does one that does not roam; with very few, decoding is
-// so quick that what forecasts do not see is all that matters. With many, what is
-// decided while it is still warm tells the climbs apart, so they meet halfway, and all go on from the best.
+// so quick that what forecasts do not see is all that matters. With many, what is decided while it is still warm tells the climbs
+// apart, so they meet halfway, and all go on from the best.
 func crewOf(jobs int) crew {
 	switch {
 	case jobs <= veryFew:
