@@ -24,7 +24,7 @@ func batches(kinds ...int) *climber {
 	}
 	p.Setup = [][][]Time{table}
 	m := newModel(p)
-	c := newClimber(m, newArcs(m), rand.New(rand.NewPCG(1, 0)), order, crew{heat: 3, cold: 24, still: 96}, true)
+	c := newClimber(m, newArcs(m), rand.New(rand.NewPCG(1, 0)), order, crew{roams: true, heat: 3, cold: 24, still: 96})
 	c.cheap = 500
 	return c
 }

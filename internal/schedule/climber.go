@@ -17,14 +17,14 @@ type climber struct {
 	firm    firm
 	stride  int // of changes tried between two decodings while it settles, in eighths
 	blindly int // one decoding in so many is of a single change, whatever its forecast
-	roams   bool
 	rng     *rand.Rand
 	near    [][]int // of each job: the jobs it follows cheaply
 	floors  []int   // of each machine: places that are fixed
 
-	together          []int // see meets
-	still             int64 // heat at the end of settling, times one
-	heat, first, last int64 // times one: now, at the beginning of a round and at its end
+	crew              crew
+	hot, still        int64  // heat at the very first and at the end of settling, times one
+	heat, first, last int64  // times one: now, at the beginning of a round and at its end
+	frozen            []bool // machines that keep their rows for now; none where it is empty
 	leastCost         Cost
 	least             Order
 	finest            finest
@@ -46,10 +46,10 @@ const (
 const hottest = 1 << 36
 
 // newClimber begins at an order.
-func newClimber(m *model, a *arcs, rng *rand.Rand, start Order, crew crew, roams bool) *climber {
+func newClimber(m *model, a *arcs, rng *rand.Rand, start Order, crew crew) *climber {
 	c := &climber{
 		decoder: newDecoder(m), outlook: newOutlook(m, a.copy()), floor: newFloor(m, a),
-		rng: rng, near: nearest(m, a), stride: 8, blindly: 4, roams: roams, together: crew.meets,
+		rng: rng, near: nearest(m, a), stride: 8, blindly: 4, crew: crew,
 	}
 	for i := range m.Machines {
 		c.midway = append(c.midway, make([]mark, 1, m.jobs+1))
@@ -58,7 +58,8 @@ func newClimber(m *model, a *arcs, rng *rand.Rand, start Order, crew crew, roams
 	cost := c.decode(start, nil)
 	c.least, c.leastCost = start.Clone(), cost
 	usual := c.usual()
-	c.first, c.last, c.still = usual*crew.heat/8, usual/crew.cold, usual/crew.still
+	c.hot, c.last, c.still = usual*crew.heat/8, usual/crew.cold, usual/crew.still
+	c.first = c.hot
 	if m.jobs <= veryFew {
 		c.blindly, c.finest.most = 2, mostFine
 	}
@@ -105,12 +106,12 @@ func (c *climber) sample() means {
 
 func (c *climber) best() (Order, Cost) { return c.least, c.leastCost }
 func (c *climber) steps() int          { return c.iterations }
-func (c *climber) meets() []int        { return c.together }
+func (c *climber) meetings() *meetings { return &c.crew.meetings }
 func (c *climber) others() []priced    { return c.finest.all }
 
 // climb roams, then settles at the best order it has found.
 func (c *climber) climb(ctx context.Context, spent spent, tell func()) {
-	if !c.roams {
+	if !c.crew.roams {
 		c.descend(ctx, c.first, spent, tell)
 		c.first = max(c.last, c.first/again)
 		return
@@ -139,6 +140,10 @@ func (c *climber) climb(ctx context.Context, spent spent, tell func()) {
 
 // settle goes on from the order at hand, which is a good one.
 func (c *climber) settle(ctx context.Context, spent spent, tell func()) {
+	if c.crew.mends {
+		c.mend(ctx, spent, tell)
+		return
+	}
 	c.descend(ctx, c.first, spent, tell)
 }
 

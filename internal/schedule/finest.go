@@ -32,9 +32,9 @@ func (f *finest) add(order Order, cost Cost) {
 // refined is the cheapest plan of the finest orders and the one given, with its order. Where there are several, a look at each tells
 // which to refine.
 func (t *team) refined(p *Problem) (Order, *Plan) {
-	order, cost := t.lead.best()
+	order := t.pool[0].order
 	fine := finest{most: mostFine}
-	fine.add(order, cost)
+	fine.add(order, t.pool[0].cost)
 	for _, s := range t.seekers {
 		for _, o := range s.others() {
 			fine.add(o.order, o.cost)

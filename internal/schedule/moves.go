@@ -24,21 +24,26 @@ const allShares = 173
 
 // anyPlace is a random place that is not fixed; false when there is none.
 func (c *climber) anyPlace() (machine, place int, ok bool) {
-	loose := c.jobs
-	for i := range c.rows {
-		loose -= c.floors[i]
+	loose := 0
+	for i, row := range c.rows {
+		if c.melts(i) {
+			loose += len(row) - c.floors[i]
+		}
 	}
 	if loose == 0 {
 		return 0, 0, false
 	}
 	n := c.rng.IntN(loose)
 	for i, row := range c.rows {
+		if !c.melts(i) {
+			continue
+		}
 		if n < len(row)-c.floors[i] {
 			return i, c.floors[i] + n, true
 		}
 		n -= len(row) - c.floors[i]
 	}
-	panic("schedule: fewer jobs in the order than in the problem")
+	panic("schedule: fewer places in the order than were counted")
 }
 
 // runs says whether the machine can run all of the jobs.

@@ -187,7 +187,7 @@ func (o *outlook) take(i, from, j int, m *mark) {
 	m.setup = setup
 	m.price += setup * o.Weights.Setup
 	if leg.release > m.at {
-		idle := o.shifts[i].between(m.at, leg.release)
+		idle := m.until(o.shifts[i].windows, leg.release)
 		m.idle += idle
 		m.price += idle * o.waiting
 	}
@@ -198,6 +198,15 @@ func (o *outlook) take(i, from, j int, m *mark) {
 	if end > leg.turn {
 		m.price += leg.push * (end - leg.turn)
 	}
+}
+
+// until is the working seconds up to a later instant. Mostly that is soon, so looking on from here is quicker than a search.
+func (m *mark) until(windows []Window, t Time) Time {
+	var sum Time
+	for n := m.window; n < len(windows) && windows[n].From < t; n++ {
+		sum += max(0, min(t, windows[n].To)-max(m.at, windows[n].From))
+	}
+	return sum
 }
 
 // pass lets work be done from the first working instant on that is not before the release.

@@ -16,7 +16,7 @@ func TestRiseIsTheDifferenceOfForecasts(t *testing.T) {
 		d := rapidDice(t)
 		p := anyShape(d).draw(d)
 		m := newModel(p)
-		c := newClimber(m, newArcs(m), rand.New(rand.NewPCG(uint64(d(0, 1000)), 0)), anyOrder(d, p, true), crew{heat: 3, cold: 24, still: 96}, true)
+		c := newClimber(m, newArcs(m), rand.New(rand.NewPCG(uint64(d(0, 1000)), 0)), anyOrder(d, p, true), crew{roams: true, heat: 3, cold: 24, still: 96})
 		fresh := newOutlook(m, c.outlook.arcs)
 		fresh.legs = c.outlook.legs // with the turns
 		for range 10 {

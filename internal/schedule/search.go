@@ -2,6 +2,7 @@ package schedule
 
 import (
 	"context"
+	"slices"
 	"sync"
 )
 
@@ -48,13 +49,13 @@ func Search(ctx context.Context, p *Problem, given Order, o Options) Result {
 	return t.result(p)
 }
 
-// team is the searches, which meet after every round.
+// team is the searches, which meet after every round and go on from the cheapest orders.
 type team struct {
 	*model
 	options Options
 	given   Order
 	seekers []seeker
-	lead    seeker // the one with the best order, by number where they draw
+	pool    []priced // the orders that the searches go on from in turn, the cheapest first
 	rounds  int
 
 	lock sync.Mutex // holds what follows, for Progress
@@ -73,17 +74,17 @@ func newTeam(p *Problem, given Order, o Options) *team {
 		_, cost := s.best()
 		t.told = append(t.told, told{best: cost})
 	}
-	t.lead = t.seekers[0]
+	t.gather(len(t.seekers))
 	return t
 }
 
-// round lets all searches run side by side for a round, each from the lead's order but in the first, and waits.
+// round lets all searches run side by side for a round, each from an order of the pool but in the first, and waits.
 func (t *team) round(ctx context.Context, round int) {
+	families := len(t.seekers)
 	if round > 0 {
-		order, cost := t.lead.best()
-		order = order.Clone() // the lead would read what it writes
-		for _, s := range t.seekers {
-			s.from(order, cost)
+		families = len(t.pool)
+		for i, s := range t.seekers {
+			s.from(t.pool[i%families].order, t.pool[i%families].cost)
 		}
 	}
 	t.rounds++
@@ -91,23 +92,40 @@ func (t *team) round(ctx context.Context, round int) {
 	for i, s := range t.seekers {
 		spent := t.spent(i, round)
 		search := s.climb
-		if t.endKnown() && round == len(s.meets()) {
+		if t.endKnown() && s.meetings().settling(round) {
 			search = s.settle
 		}
 		wait.Go(func() { search(ctx, spent, func() { t.tell(i, s) }) })
 	}
 	wait.Wait()
-	for _, s := range t.seekers {
-		_, cost := s.best()
-		if _, least := t.lead.best(); cost.Less(least) {
-			t.lead = s
+	t.gather(families)
+}
+
+// gather makes the pool anew. Searches whose numbers leave the same rest have gone on from the same order; the cheapest order of each
+// such family joins, as long as no other costs the same.
+func (t *team) gather(families int) {
+	best := make([]priced, families)
+	for i, s := range t.seekers {
+		order, cost := s.best()
+		if f := &best[i%families]; f.order == nil || cost.Less(f.cost) {
+			*f = priced{order, cost}
 		}
+	}
+	slices.SortStableFunc(best, func(a, b priced) int { return a.cost.Compare(b.cost) })
+	best = slices.CompactFunc(best, func(a, b priced) bool { return a.cost == b.cost })
+	most := t.seekers[0].meetings().keep
+	if !t.endKnown() {
+		most = 1
+	}
+	t.pool = t.pool[:0]
+	for _, p := range best[:min(most, len(best))] {
+		t.pool = append(t.pool, priced{p.order.Clone(), p.cost}) // a search would write what others read
 	}
 }
 
 // left says whether there is another round: until the end where that is known, otherwise always.
 func (t *team) left(round int) bool {
-	return round <= len(t.lead.meets()) || !t.endKnown()
+	return round < t.seekers[0].meetings().rounds() || !t.endKnown()
 }
 
 func (t *team) endKnown() bool { return t.options.Iterations > 0 || t.options.Used != nil }
@@ -118,12 +136,7 @@ func (t *team) spent(i, round int) spent {
 		// 8192 steps, then twice as many each time: a good order early, a better one for whoever waits.
 		return until(part(8192*(1<<round-1), 8192*(1<<(round+1)-1)), one)
 	}
-	meets := t.seekers[i].meets() // in 24ths
-	settle := last(meets)
-	from, over, to := settle, 24, 24
-	if round < len(meets) {
-		from, over, to = 0, meets[round], settle
-	}
+	over, from, to := t.seekers[i].meetings().round(round)
 	end := int64(over-from) * one / int64(to-from)
 	if t.options.Iterations > 0 {
 		// The first searches take the iterations that do not divide.
@@ -166,8 +179,10 @@ func (t *team) tell(i int, s seeker) {
 	}
 	t.lock.Lock()
 	defer t.lock.Unlock()
-	_, best := s.best()
-	t.told[i] = told{iterations: s.steps(), best: best}
+	t.told[i].iterations = s.steps()
+	if _, best := s.best(); best.Less(t.told[i].best) {
+		t.told[i].best = best
+	}
 	now := Progress{Restarts: t.rounds - 1, Best: t.told[0].best}
 	for _, x := range t.told {
 		now.Iterations += x.iterations
@@ -180,12 +195,11 @@ func (t *team) tell(i int, s seeker) {
 
 // result is the best plan of the orders that were found.
 func (t *team) result(p *Problem) Result {
-	_, least := t.lead.best()
 	r := Result{Restarts: max(0, t.rounds-1)}
 	for _, s := range t.seekers {
 		r.Iterations += s.steps()
-		if _, cost := s.best(); cost.Less(least) {
-			panic("schedule: the lead is not the best")
+		if _, cost := s.best(); cost.Less(t.pool[0].cost) {
+			panic("schedule: the first of the pool is not the best")
 		}
 	}
 	r.Order, r.Plan = t.refined(p)

@@ -8,7 +8,7 @@ import (
 
 // seeker is one of the searches.
 type seeker interface {
-	// from goes on at an order of a known cost.
+	// from goes on at an order of a known cost, which is from then on the best it has.
 	from(order Order, cost Cost)
 	// climb searches, from hot to cold, until the round is over or the context is done; it tells now and then. A climb that
 	// takes several rounds is as hot as what is spent of it says.
@@ -20,9 +20,8 @@ type seeker interface {
 	// others are more good orders, if it keeps any.
 	others() []priced
 	steps() int
-	// meets are the parts of the time, in 24ths, after which it wants to meet the others when the end is known: in the midst of
-	// the climb, and last at its end.
-	meets() []int
+	// meetings are when it wants to meet the others.
+	meetings() *meetings
 }
 
 // spent tells how much is spent, of one, of a climb or of the time to settle, and whether the round is over.
@@ -43,7 +42,7 @@ func newSeekers(m *model, given Order, seed uint64) []seeker {
 	}
 	crew := crewOf(m.jobs)
 	for i := range crew.climbers {
-		all = append(all, newClimber(m, arcs, luck(i), starts[0].order, crew, i < crew.roamers))
+		all = append(all, newClimber(m, arcs, luck(i), starts[0].order, crew))
 	}
 	return all
 }
@@ -61,30 +60,32 @@ const veryFew = 16
 // crew is the climbers that share the time.
 type crew struct {
 	climbers int
-	roamers  int   // how many of them roam
+	roams    bool  // they roam before they settle
 	heat     int64 // where their heat begins, in eighths of a usual change
 	cold     int64 // the part of a usual change to which they cool while they roam
 	still    int64 // the same while they settle
-	meets    []int // when they meet, in 24ths of the time
+	mends    bool  // they settle by mending
+	meetings
 }
 
 // crewOf is the crew for so many jobs. With few jobs a climber soon ends in some valley, and which one that is, is luck: many short
-// climbs find the best more often than a long one, short ones have no time for great heat, and those that roam and those that do
-// not end in different valleys. With many jobs a short climb gets nowhere, nor does one that does not roam; with very few, decoding is
+// climbs find the best more often than a long one, and those that roam end in fewer valleys than those that do not. The best of
+// them are mended. With many jobs a short climb gets nowhere, nor does one that does not roam; with very few, decoding is
 // so quick that what forecasts do not see is all that matters. With many, what is decided while it is still warm tells the climbs
 // apart, so they meet halfway, and all go on from the best.
 func crewOf(jobs int) crew {
+	late := meetings{climb: []int{21}, settle: 1, keep: 1}
 	switch {
 	case jobs <= veryFew:
-		return crew{16, 0, 2, 16, 16, []int{21}}
+		return crew{climbers: 16, heat: 2, cold: 16, still: 16, meetings: late}
 	case jobs <= 80:
-		return crew{16, 8, 3, 24, 96, []int{21}}
+		return crew{climbers: 32, mends: true, heat: 3, cold: 24, still: 96, meetings: meetings{climb: []int{16}, settle: 4, keep: 6}}
 	case jobs <= 160:
-		return crew{8, 8, 3, 24, 96, []int{21}}
+		return crew{climbers: 8, roams: true, heat: 3, cold: 24, still: 96, meetings: late}
 	case jobs <= 320:
-		return crew{4, 4, 3, 24, 96, []int{21}}
+		return crew{climbers: 4, roams: true, heat: 3, cold: 24, still: 96, meetings: late}
 	default:
-		return crew{2, 2, 4, 24, 96, []int{12, 23}}
+		return crew{climbers: 2, roams: true, heat: 4, cold: 24, still: 96, meetings: meetings{climb: []int{12, 23}, settle: 1, keep: 1}}
 	}
 }
 

@@ -54,7 +54,7 @@ func TestTurnsShowWhatRowsDoNot(t *testing.T) {
 		t.Fatal(err)
 	}
 	m := newModel(p)
-	c := newClimber(m, newArcs(m), rand.New(rand.NewPCG(1, 0)), Order{{0, 2}, {1}}, crew{heat: 3, cold: 24, still: 96}, true)
+	c := newClimber(m, newArcs(m), rand.New(rand.NewPCG(1, 0)), Order{{0, 2}, {1}}, crew{roams: true, heat: 3, cold: 24, still: 96})
 	worse := []int{2, 0}
 	if c.outlook.turns[0] != 100 {
 		t.Fatalf("the turn is %d, want 100", c.outlook.turns[0])

@@ -56,12 +56,12 @@ func (w *walker) best() (Order, Cost) { return w.least, w.leastCost }
 func (w *walker) steps() int          { return w.iterations }
 func (w *walker) others() []priced    { return nil }
 
-// meets is late where there are laps: searches that go on from one order find less than each on its own.
-func (w *walker) meets() []int {
+// meetings are late where there are laps: searches that go on from one order find less than each on its own.
+func (w *walker) meetings() *meetings {
 	if w.laps > 1 {
-		return []int{23}
+		return &meetings{climb: []int{23}, settle: 1, keep: 1}
 	}
-	return []int{8}
+	return &meetings{climb: []int{8}, settle: 1, keep: 1}
 }
 
 func (w *walker) from(order Order, _ Cost) {

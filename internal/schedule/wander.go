@@ -18,15 +18,13 @@ const (
 // from goes on at an order of a known cost.
 func (c *climber) from(order Order, cost Cost) {
 	c.draft.set(order, c.jobs)
-	if c.roams {
+	if c.crew.roams {
 		c.decode(order, nil)
 		c.outlook.takeTurns(c.decoder)
 	}
 	c.outlook.lay(c.rows)
 	c.firm = firm{copyOrder(c.firm.rows, order), cost, c.outlook.sum, append(c.firm.changed[:0], make([]bool, len(order))...)}
-	if cost.Less(c.leastCost) {
-		c.leastCost, c.least = cost, copyOrder(c.least, order)
-	}
+	c.leastCost, c.least = cost, copyOrder(c.least, order)
 }
 
 // roam makes changes as forecasts let them pass, and stays where they lead.
@@ -97,8 +95,7 @@ func (c *climber) pace(stays bool) {
 // change makes one change, whatever the forecast; false when it came to nothing.
 func (c *climber) change() bool {
 	for range 30 {
-		c.begin()
-		if c.anyMove().try(c) {
+		if c.attempt() {
 			c.keep()
 			return true
 		}
@@ -109,8 +106,7 @@ func (c *climber) change() bool {
 // wander tries some changes and keeps those that the forecasts let pass; false when nothing has changed.
 func (c *climber) wander(changes int) (changed bool) {
 	for range changes {
-		c.begin()
-		if !c.anyMove().try(c) {
+		if !c.attempt() {
 			continue
 		}
 		if bar := slip(c.rng, c.heat); c.rise(bar) > bar {
@@ -158,7 +154,7 @@ func (c *climber) learn() {
 
 // stand makes the order at hand, which has been decoded, the firm one.
 func (c *climber) stand(cost Cost) {
-	if c.roams {
+	if c.crew.roams {
 		c.outlook.takeTurns(c.decoder)
 	}
 	for i, changed := range c.firm.changed {
