@@ -4,7 +4,7 @@ import "context"
 
 const (
 	mended   = 200 // steps before a climber turns to other machines
-	mendedAt = 2   // machines at a time
+	reheated = 2   // machines at a time
 )
 
 // mend goes on from the best order by reheating it part by part: two machines are as hot as at the very first and cool in a few
@@ -18,7 +18,7 @@ func (c *climber) mend(ctx context.Context, spent spent, tell func()) {
 		}
 		if left == 0 {
 			c.from(c.least.Clone(), c.leastCost)
-			c.reheat(mendedAt)
+			c.reheat(reheated)
 			left = mended
 		}
 		c.heat = cool(c.hot, c.still, int64(mended-left)*one/mended)

@@ -18,14 +18,14 @@ func TestFrozenMachinesKeepTheirRows(t *testing.T) {
 		p := day(d(4, 30), d(1, 5), 12, uint64(d(0, 1000)))
 		m := newModel(p)
 		c := newClimber(m, newArcs(m), rand.New(rand.NewPCG(uint64(d(0, 1000)), 0)), Construct(p), crew{heat: 3, cold: 24, still: 96})
-		c.reheat(mendedAt)
+		c.reheat(reheated)
 		melting := 0
 		for i := range c.rows {
 			if c.melts(i) {
 				melting++
 			}
 		}
-		if melting != min(mendedAt, len(c.rows)) {
+		if melting != min(reheated, len(c.rows)) {
 			t.Fatalf("%d of %d machines are reheated", melting, len(c.rows))
 		}
 		for range 50 {
